@@ -1,0 +1,1 @@
+"""The edge that reads: data files, pictures, letterforms, the dictionary."""
