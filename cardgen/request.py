@@ -207,18 +207,14 @@ class BingoRequest(SheetRequest):
     def _check_shows(self) -> None:
         faces = [show.face for show in self.show]
         if len(set(faces)) < len(faces):
-            raise TeacherError(
-                "--show names one kind of board twice.", "Name every kind once, with its number."
-            )
+            raise TeacherError("--show names one kind of board twice.", "Name every kind once, with its number.")
         if len({face.is_letter for face in faces}) > 1:
             raise TeacherError(
                 "Boards with letters and boards with words cannot share one game.",
                 "Mix picture, picture-word and word, or lowercase and capital.",
             )
         if Face.LETTERS in faces and len(faces) > 1:
-            raise TeacherError(
-                "letters already mixes small letters and capitals.", "Use --show letters alone."
-            )
+            raise TeacherError("letters already mixes small letters and capitals.", "Use --show letters alone.")
         if len(self.show) < 2:
             return
         counted = sum(show.boards or 0 for show in self.show)

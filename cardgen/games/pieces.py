@@ -1,9 +1,17 @@
-"""What games are made of, as plain data. The sheets read nothing else of the games."""
+"""What games are made of, as plain data. The sheets read nothing else of the games.
+
+The request's enums are handed on from here, because the sheets look no further than this page.
+"""
 
 from dataclasses import dataclass
 from fractions import Fraction
 
-from cardgen.request import Call, Face, Goal
+from cardgen.request import Call as Call
+from cardgen.request import Cut as Cut
+from cardgen.request import Face as Face
+from cardgen.request import Goal as Goal
+from cardgen.request import Ink as Ink
+from cardgen.request import Paper as Paper
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,6 +30,48 @@ class Item:
 
 
 @dataclass(frozen=True, slots=True)
+class SayLine:
+    """How one sound is said: its letter as printed, the sound ("mmm"), held or short, the mouth, what not to say."""
+
+    key: str
+    letter: str
+    say: str
+    held: bool
+    mouth: str
+    avoid: str
+
+
+@dataclass(frozen=True, slots=True)
+class Imprint:
+    """What every sheet of a game tells of itself: the command's name, the sounds, the seed that makes it again."""
+
+    game: str
+    keys: tuple[str, ...]
+    seed: int
+
+
+@dataclass(frozen=True, slots=True)
+class Card:
+    """A loose card: its id in the plan, and what its front shows (a picture word or a letter as printed, or nothing).
+
+    A card with neither has a dotted square to draw in.
+    """
+
+    id: str
+    picture: str | None = None
+    letter: str | None = None
+    alt: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """One block of the teacher's page: a bold head and its paragraphs."""
+
+    head: str
+    paragraphs: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Board:
     """One child's board: item ids row by row, None for the free centre."""
 
@@ -36,7 +86,8 @@ class Board:
 class CallStep:
     """One call: the item (or, when a sound is called over pictures, the key), what is said, who has won by it.
 
-    `winners` are the boards that reach the goal on this call for the first time.
+    `picture` and `alt` show the word that is said, where one is; `winners` are the boards that reach the goal on this
+    call for the first time.
     """
 
     number: int
@@ -44,7 +95,24 @@ class CallStep:
     say: str
     key: str
     letter: str
+    picture: str | None
+    alt: str
     winners: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PaperUse:
+    """What printing and cutting takes: sheets of paper, guillotine cuts (in stacks of ten) and about how many minutes.
+
+    `board_sheets` and `card_sheets` are parts of `sheets`; `scissors` is the number of cuts one by one.
+    """
+
+    sheets: int
+    board_sheets: int
+    card_sheets: int
+    cuts: int
+    minutes: int
+    scissors: int
 
 
 @dataclass(frozen=True, slots=True)

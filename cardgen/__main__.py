@@ -1,0 +1,5 @@
+"""`python -m cardgen` is the same as `cardgen`."""
+
+from cardgen.cli import main
+
+main()

@@ -1,0 +1,90 @@
+"""The command line: the only room that prints. Each command's module is loaded when it is called, not before."""
+
+import sys
+from collections.abc import Sequence
+from importlib import import_module
+from typing import Any
+
+import click
+
+from cardgen import __version__
+from cardgen.errors import TeacherError
+
+# Command, the module below cardgen.cli that holds it, and its line in the overview. The order is the teacher's day.
+COMMANDS: dict[str, tuple[str, str]] = {
+    "sounds": ("words", "Every sound: its letter, how many picture words it has."),
+    "words": ("words", "The picture words for some sounds, with what to look out for."),
+    "word": ("words", "The first sound of any words, and whether they suit a sound."),
+    "bingo": ("bingo", "Fair bingo boards, caller's list, calling cards, teacher's page."),
+    "demo": ("demo", "Sample sheets of everything, in the folder out_demo."),
+}
+
+
+class Overview(click.Group):
+    """The `cardgen` command: finds its commands by name and turns what a teacher can mend into one clear sentence."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """Return the commands in the order of use."""
+        return list(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        """Return the command, loading its module now; None if there is no such command."""
+        if cmd_name not in COMMANDS:
+            return None
+        module = import_module(f"cardgen.cli.{COMMANDS[cmd_name][0]}")
+        command = getattr(module, cmd_name)
+        if not isinstance(command, click.Command):
+            raise TypeError(f"{cmd_name} is not a command")
+        return command
+
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        """Return the command that was typed; a wrong word is answered with the nearest right one."""
+        try:
+            return super().resolve_command(ctx, args)
+        except click.UsageError as error:
+            from difflib import get_close_matches
+
+            near = get_close_matches(args[0], COMMANDS, 1)
+            if near:
+                error.message = f'There is no command "{args[0]}". Did you mean "{near[0]}"?'
+            raise
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        """Write the overview without loading any command."""
+        with formatter.section("Commands"):
+            formatter.write_dl([(name, line) for name, (_, line) in COMMANDS.items()])
+
+    def invoke(self, ctx: click.Context) -> Any:
+        """Run a command; an error the teacher can mend is told in one sentence and a hint, exit 1."""
+        try:
+            return super().invoke(ctx)
+        except TeacherError as error:
+            click.echo(f"Error: {error.message}", err=True)
+            if error.hint:
+                click.echo(error.hint, err=True)
+            ctx.exit(1)
+
+
+@click.group(cls=Overview, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
+@click.version_option(__version__, "--version", prog_name="cardgen")
+def overview() -> None:
+    r"""Print fair phonics games for tomorrow's sounds: boards, cards and the answers that go with them.
+
+    \b
+    Example:  cardgen bingo m s t b --boards 24
+    """
+
+
+def main(args: Sequence[str] | None = None) -> None:
+    """Run the command line and leave the program: 0 done, 1 something to mend, 2 wrong usage, 130 interrupted."""
+    try:
+        code = overview.main(args=list(args) if args is not None else None, prog_name="cardgen", standalone_mode=False)
+        sys.exit(code if isinstance(code, int) else 0)
+    except click.ClickException as error:
+        error.show()
+        sys.exit(error.exit_code)
+    except click.Abort:
+        click.echo("Stopped. Nothing was changed.", err=True)
+        sys.exit(130)

@@ -1,0 +1,107 @@
+"""Options that every command with sheets shares, and the one way from a request to files."""
+
+import random
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any, TypeVar
+
+import click
+
+from cardgen.build import Output, build
+from cardgen.errors import TeacherError
+from cardgen.request import Accent, Cut, Ink, Paper, SheetRequest
+
+Command = TypeVar("Command", bound=Callable[..., Any])
+LARGEST_DRAWN_SEED = 9999  # short enough to copy from a sheet by hand
+
+
+def names(values: tuple[str, ...]) -> tuple[str, ...]:
+    """Return a list option's values: repeated or comma-separated, blanks dropped."""
+    return tuple(part.strip() for value in values for part in value.split(",") if part.strip())
+
+
+def sheet_options(command: Command) -> Command:
+    """Add the options that every command with sheets has."""
+    options = [
+        click.option("--review", multiple=True, metavar="SOUNDS", help="Older sounds that play along: --review t,p"),
+        click.option("--careful", is_flag=True, help="Take no word that has a caution."),
+        click.option("--out", metavar="FILE.pdf", help="Where to write.  [default: command and sounds, here]"),
+        click.option("--paper", type=click.Choice([paper.value for paper in Paper]), default="a4", show_default=True),
+        click.option("--ink", type=click.Choice([ink.value for ink in Ink]), default="colour", show_default=True),
+        click.option("--accent", type=click.Choice([accent.value for accent in Accent]), default="us", show_default=True),
+        click.option("--cut", type=click.Choice([cut.value for cut in Cut]), help="Marks for a guillotine, or lines "
+                     "for scissors.  [default: guillotine; scissors with --split]"),
+        click.option("--seed", type=int, metavar="N", help="Same seed, same sheets: the number at each sheet's foot."),
+        click.option("--only", multiple=True, metavar="WHICH", help="Print again only these: a board's number, a card's "
+                     "name. Give the same sounds, options and --seed."),
+        click.option("--plan", metavar="FILE.json", help="Write everything that was decided, as data."),
+        click.option("--preview", is_flag=True, help="Also write every page as a PNG picture."),
+        click.option("--dry-run", is_flag=True, help="Say what would be printed, and write nothing."),
+        click.option("--quiet-warnings", is_flag=True, help="Say nothing of sounds that are close, words that are not ideal."),
+    ]  # fmt: skip
+    for option in reversed(options):
+        command = option(command)
+    return command
+
+
+def seed_or_new(seed: int | None) -> int:
+    """Return the seed that was asked for, or a new one, short enough to copy from a sheet."""
+    return random.SystemRandom().randint(1, LARGEST_DRAWN_SEED) if seed is None else seed
+
+
+def shared(
+    keys: tuple[str, ...],
+    *,
+    review: tuple[str, ...],
+    careful: bool,
+    paper: str,
+    ink: str,
+    accent: str,
+    cut: str | None,
+    only: tuple[str, ...],
+    seed: int | None,
+) -> dict[str, Any]:
+    """Return the fields that every request has, from the options as they were typed."""
+    return {
+        "keys": names(keys),
+        "review": names(review),
+        "careful": careful,
+        "paper": Paper(paper),
+        "ink": Ink(ink),
+        "accent": Accent(accent),
+        "cut": None if cut is None else Cut(cut),
+        "only": names(only),
+        "seed": seed_or_new(seed),
+    }
+
+
+def make(
+    request: SheetRequest,
+    command: str,
+    *,
+    out: str | None,
+    plan: str | None,
+    preview: bool,
+    dry_run: bool,
+    quiet_warnings: bool,
+    split: bool = False,
+) -> None:
+    """Build the sheets, telling the teacher first what is coming and at the end what was written."""
+    if request.only and split:
+        raise TeacherError("--only and --split do not go together.", "Leave one of them out.")
+    name = "-".join((command, *request.keys))
+    path = Path(out) if out else Path(f"{name}.pdf")
+    if path.suffix.lower() != ".pdf" and not split:
+        raise TeacherError(f'"{out}" does not end in .pdf.', f"For example --out {name}.pdf")
+    output = Output(path, split, Path(plan) if plan else None, preview)
+
+    def agree(lines: tuple[str, ...], warnings: tuple[str, ...]) -> bool:
+        for line in lines:
+            click.echo(line)
+        if not quiet_warnings:
+            for warning in warnings:
+                click.echo(f"Look out: {warning}")
+        return not dry_run
+
+    for written in build(request, output, agree):
+        click.echo(f"Written: {written}")

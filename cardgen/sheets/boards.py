@@ -1,0 +1,247 @@
+"""Bingo boards on sheets of paper: two on a landscape page or one on a portrait page."""
+
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass
+
+from cardgen.errors import TeacherError
+from cardgen.games.pieces import Board, Cut, Face, Imprint, Item
+from cardgen.sheets import faces, signs
+from cardgen.sheets.marks import CellPlace, Group, Line, Page, Panel, Place, Role
+from cardgen.sheets.marks import Item as SheetItem
+from cardgen.sheets.style import (
+    CUT_MARK_PT,
+    EDGE,
+    FRAME_PT,
+    INK,
+    LEAST_WORD_PT,
+    WORD_PT,
+    Style,
+    widest_word_em,
+    word_size_pt,
+)
+from cardgen.units import Box, Size, Widths
+
+HEAD, HEAD_GAP, FOOT = 10.0, 4.0, 14.0
+LEAST_TOP, MOST_TOP = 9.0, 38.0
+WORD_FACE_PT = 28.0
+LEAST_CELL = 31.5  # a box a child can dab or cover, and a picture of 25 mm
+
+
+@dataclass(frozen=True, slots=True)
+class BoardLayout:
+    """How boards lie on their sheet: its size, how many side by side, the widest board, one cell's size (mm)."""
+
+    sheet: Size
+    abreast: int
+    cell: Size
+
+    @property
+    def room(self) -> float:
+        """The width in mm that one board has on the sheet."""
+        return self.sheet.w / self.abreast
+
+
+def board_layout(paper: Size, rows: int, columns: int, *, with_words: bool, big: bool) -> BoardLayout:
+    """Return the layout for a grid on paper of that size (portrait, mm); TeacherError if its cells get too small.
+
+    Up to 3 × 3 two boards share a landscape page, larger grids (and big ones of three rows or columns) have a portrait
+    page of their own. `with_words` makes cells a quarter higher, for the word under the picture.
+    """
+    small = rows <= 3 and columns <= 3
+    if big and not small:
+        raise TeacherError(
+            f"A grid of {rows} × {columns} cannot be made bigger: it fills the page already.",
+            "--big goes with grids up to 3 × 3.",
+        )
+    half = small and not (big and max(rows, columns) == 3)
+    sheet, abreast, widest = (paper.turned, 2, 120.0) if half else (paper, 1, 176.0)
+    ratio = 1.25 if with_words else 1.0
+    highest = (sheet.h - FOOT - HEAD - HEAD_GAP - LEAST_TOP) / rows / ratio
+    width = min(58.0, widest / columns, highest) * 2 // 1 / 2
+    if width < LEAST_CELL:
+        raise TeacherError(
+            f"The cells of a {rows} × {columns} board would be only {width:.0f} mm wide.",
+            "Choose fewer rows or columns, or pictures without words.",
+        )
+    return BoardLayout(sheet, abreast, Size(width, width * ratio))
+
+
+def widest_word(layout: BoardLayout, face: Face) -> float | None:
+    """Return how wide a word may be on such a board, in em of the learning typeface; None where no word is printed."""
+    if face is Face.WORD:
+        return widest_word_em(layout.cell.w - 5)
+    if face is Face.PICTURE_WORD:
+        return widest_word_em(layout.cell.w - 3)
+    return None
+
+
+@dataclass(frozen=True, slots=True)
+class _Setting:
+    """One size for all boards of a game: words in points, letters in mm."""
+
+    word_pt: float
+    picture_word_pt: float
+    letter_em: float
+
+
+def _setting(boards: tuple[Board, ...], layouts: Mapping[Face, BoardLayout], widths: Widths) -> _Setting:
+    def shown(*kinds: Face) -> list[str]:
+        cells = {cell for board in boards if board.face in kinds for cell in board.cells if cell is not None}
+        return sorted(cells)
+
+    def size(face: Face, air: float, wanted: float) -> float:
+        if face not in layouts:
+            return wanted
+        points = word_size_pt(shown(face), layouts[face].cell.w - air, wanted, widths)
+        if points < LEAST_WORD_PT:
+            raise ValueError("a word too wide for its cell was not left out of the pool")
+        return points
+
+    letter_faces = (Face.LOWERCASE, Face.CAPITAL, Face.LETTERS)
+    side = min((layouts[face].cell.w for face in letter_faces if face in layouts), default=0.0)
+    return _Setting(
+        size(Face.WORD, 5, WORD_FACE_PT),
+        size(Face.PICTURE_WORD, 3, WORD_PT),
+        faces.letter_em(side, shown(*letter_faces), widths),
+    )
+
+
+def board_pages(
+    boards: tuple[Board, ...],
+    items: Mapping[str, Item],
+    layouts: Mapping[Face, BoardLayout],
+    *,
+    imprint: Imprint,
+    style: Style,
+    widths: Widths,
+    cut: Cut,
+    first_page: int,
+    only: Collection[int] = (),
+) -> tuple[Page, ...]:
+    """Return the pages of all boards, or only those pages on which the boards `only` stand, other places empty.
+
+    Boards of one face fill a page before the next face begins, so that no page mixes layouts.
+    """
+    setting = _setting(boards, layouts, widths)
+    pages: list[Page] = []
+    number = first_page
+    for face in dict.fromkeys(board.face for board in boards):
+        layout = layouts[face]
+        same = [board for board in boards if board.face is face]
+        for start in range(0, len(same), layout.abreast):
+            row = same[start : start + layout.abreast]
+            if not only or any(board.number in only for board in row):
+                painter = _Painter(items, layout, setting, imprint, style, widths, len(boards))
+                slots = [(slot, board) for slot, board in enumerate(row) if not only or board.number in only]
+                pages.append(painter.page(number, slots, cut))
+            number += 1
+    return tuple(pages)
+
+
+def page_count(boards: tuple[Board, ...], layouts: Mapping[Face, BoardLayout]) -> int:
+    """Return how many pages all the boards take."""
+    counts: dict[Face, int] = {}
+    for board in boards:
+        counts[board.face] = counts.get(board.face, 0) + 1
+    return sum(-(-count // layouts[face].abreast) for face, count in counts.items())
+
+
+@dataclass(frozen=True, slots=True)
+class _Painter:
+    items: Mapping[str, Item]
+    layout: BoardLayout
+    setting: _Setting
+    imprint: Imprint
+    style: Style
+    widths: Widths
+    of: int
+
+    def page(self, number: int, slots: list[tuple[int, Board]], cut: Cut) -> Page:
+        sheet = self.layout.sheet
+        drawn: list[SheetItem] = []
+        cells: list[CellPlace] = []
+        for slot, board in slots:
+            drawn += self.board(slot, board, cells)
+        places = tuple(
+            Place(f"board {board.number}", board.face.value, Box(slot * self.layout.room, 0, self.layout.room, sheet.h))
+            for slot, board in slots
+        )
+        return Page(number, sheet, tuple(drawn), places=places, cells=tuple(cells), cuts=self.cuts(cut))
+
+    def cuts(self, cut: Cut) -> tuple[Line, ...]:
+        if self.layout.abreast == 1:
+            return ()
+        x, height = self.layout.room, self.layout.sheet.h
+        if cut is Cut.SCISSORS:
+            return (Line(x, EDGE, x, height - EDGE, self.style.scissors_pt, self.style.scissors),)
+        # Marks only, no line through: they say where the guillotine cuts.
+        return (
+            Line(x, EDGE, x, EDGE + 6.6, CUT_MARK_PT, INK),
+            Line(x, height - EDGE - 6.6, x, height - EDGE, CUT_MARK_PT, INK),
+        )
+
+    def board(self, slot: int, board: Board, cells: list[CellPlace]) -> list[SheetItem]:
+        cell, room = self.layout.cell, self.layout.room
+        width, height = cell.w * board.columns, cell.h * board.rows
+        top = (self.layout.sheet.h - FOOT - HEAD - HEAD_GAP - height) / 2
+        top = min(max(top, LEAST_TOP), MOST_TOP)
+        frame = Box(slot * room + (room - width) / 2, top + HEAD + HEAD_GAP, width, height)
+        drawn: list[SheetItem] = [
+            *signs.ring_number(frame.right - 5, top + 5, board.number, self.widths),
+            signs.kind_sign(frame.right - 13, top + 5, board.face),
+            Panel(frame, 5.0, None, INK, FRAME_PT),
+            *self.inner_lines(frame, board),
+            self.cells(frame, board, cells),
+        ]
+        # The foot is flush with wide boards, and at least 100 mm wide under narrow ones.
+        wide = max(width, 100.0)
+        left = slot * room + (room - wide) / 2
+        text = signs.imprint_text(self.imprint, wide - 32, self.widths)
+        which = f"board {board.number} of {self.of}"
+        drawn += signs.foot(text, which, left, left + wide, self.layout.sheet.h - 8)
+        return drawn
+
+    def inner_lines(self, frame: Box, board: Board) -> list[SheetItem]:
+        """Our sign: one piece a cell side, stopping short of every crossing and of the frame."""
+        cell, weight, colour = self.layout.cell, self.style.thin_pt, self.style.line
+        gap = max(2.5, 0.07 * cell.w)
+        lines: list[SheetItem] = []
+        for column in range(1, board.columns):
+            x = frame.x + column * cell.w
+            for row in range(board.rows):
+                y = frame.y + row * cell.h
+                lines.append(Line(x, y + gap, x, y + cell.h - gap, weight, colour))
+        for row in range(1, board.rows):
+            y = frame.y + row * cell.h
+            for column in range(board.columns):
+                x = frame.x + column * cell.w
+                lines.append(Line(x + gap, y, x + cell.w - gap, y, weight, colour))
+        return lines
+
+    def cells(self, frame: Box, board: Board, cells: list[CellPlace]) -> Group:
+        cell = self.layout.cell
+        rows = []
+        for row in range(board.rows):
+            row_groups = []
+            for column in range(board.columns):
+                box = Box(frame.x + column * cell.w, frame.y + row * cell.h, cell.w, cell.h)
+                item = board.cells[row * board.columns + column]
+                cells.append(CellPlace(board.number, row + 1, column + 1, item, box))
+                row_groups.append(Group(Role.CELL, self.face(box, board, item)))
+            rows.append(Group(Role.ROW, tuple(row_groups)))
+        return Group(Role.TABLE, tuple(rows))
+
+    def face(self, box: Box, board: Board, item_id: str | None) -> tuple[SheetItem, ...]:
+        if item_id is None:
+            side = 0.56 * min(box.w, box.h)
+            return (signs.dotted_square(Box.around(box.cx, box.cy, side, side), "free place"),)
+        item = self.items[item_id]
+        if board.face is Face.PICTURE:
+            return (faces.picture(box, item.id, item.alt),)
+        if board.face is Face.WORD:
+            return (faces.word(box, item.id, self.setting.word_pt),)
+        if board.face is Face.PICTURE_WORD:
+            return faces.picture_word(box, item.id, item.alt, self.setting.picture_word_pt)
+        base = {Face.LOWERCASE: faces.SMALL_BASE, Face.CAPITAL: faces.CAPITAL_BASE}.get(board.face, faces.MIXED_BASE)
+        em = self.setting.letter_em
+        return (faces.letter(box.cx, box.cy + em * base, item.id, em, self.widths),)
