@@ -1,30 +1,35 @@
 """From what the teacher asks to the finished file: six steps, one way. Read `build` first.
 
-1 request · 2 words · 3 games · 4 sheets · 5 paper · 6 proof: each step is a room of the same name, and hands plain
-data to the next.
+1 request · 2 words · 3 games · 4 sheets · 5 paper · 6 proof. Each step is a room of the same name and hands plain data
+to the next. How one command goes through steps 2 to 4 is its recipe, in `recipes/`.
 """
 
 import random
-from collections.abc import Callable
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 
 from cardgen import plan
-from cardgen.paper import pdf, preview
-from cardgen.paper.fonts import Fonts
+from cardgen.errors import TeacherError
+from cardgen.paper import pdf
+from cardgen.paper.preview import preview
 from cardgen.paper.proof import prove
 from cardgen.paper.whole_file import whole_file
+from cardgen.recipes.bingo import bingo
+from cardgen.recipes.library import Library, open_library
+from cardgen.recipes.sheets import Sheets
 from cardgen.request import BingoRequest, SheetRequest
 from cardgen.sheets.marks import Document
-from cardgen.sources import codes, letterforms, pictures
-from cardgen.words.vocabulary import Vocabulary
+from cardgen.sources import codes
 
 Proof = Callable[[Path, Document], None]
+Agree = Callable[[Sequence[str], Sequence[str]], bool]
 
 
 @dataclass(frozen=True, slots=True)
 class Output:
-    """Where the sheets go: one file, or (`split`) a folder of the same name with one file a piece."""
+    """Where the sheets go: one file, or (`split`) a folder of that name with one file a piece."""
 
     path: Path
     split: bool = False
@@ -33,13 +38,56 @@ class Output:
 
 
 def build(
-    request: SheetRequest,
-    output: Output,
-    agree: Callable[[Sequence[str], Sequence[str]], bool] = lambda summary, warnings: True,
-    proof: Proof | None = prove,
+    request: SheetRequest, output: Output, agree: Agree = lambda told, warnings: True, proof: Proof | None = prove
 ) -> tuple[Path, ...]:
-    """Return the files written for a request, complete and proven; none of them if `agree` says no.
+    """Return the files written for a request, whole and proven; none if `agree` says no.
 
-    `agree` is shown the summary lines and the warnings before anything is written. TeacherError where the request
-    cannot be met, or a file cannot be written; whatever stood there before still stands then.
+    `agree` is told the summary and the warnings before anything is written. TeacherError where the request cannot be
+    met or a file cannot be written; what stood there before still stands then.
     """
+    # 1 request: it was checked when it was made.
+    library, rng = open_library(), random.Random(request.seed)
+    # 2 words, 3 games, 4 sheets: the recipe's way from sounds to marks on pages.
+    sheets = _recipe(request, library, rng, output)
+    if not agree(sheets.summary, sheets.warnings):
+        return ()
+    # 5 paper and 6 proof: a file gets its name only when it has been read back and found right.
+    written = [_print(document, path, request, library, proof) for path, document in _goals(sheets, output)]
+    if output.plan:
+        with whole_file(output.plan) as part:
+            part.write_bytes(plan.to_json(sheets.plan))
+        written.append(output.plan)
+    if output.preview:
+        written += [picture for path in tuple(written) if path.suffix == ".pdf" for picture in preview(path)]
+    return tuple(written)
+
+
+def _recipe(request: SheetRequest, library: Library, rng: random.Random, output: Output) -> Sheets:
+    if isinstance(request, BingoRequest):
+        return bingo(request, library, rng, split=output.split)
+    raise TypeError(f"no recipe for {type(request).__name__}")
+
+
+def _goals(sheets: Sheets, output: Output) -> Iterator[tuple[Path, Document]]:
+    """Yield each document with the file it goes to; the folder of a split set is made when it is needed."""
+    if not output.split:
+        ((_, document),) = sheets.documents
+        yield output.path, document
+        return
+    folder = output.path.with_suffix("")
+    try:
+        folder.mkdir(exist_ok=True)
+    except OSError as error:
+        raise TeacherError(
+            f"The folder {folder} cannot be made.", "Choose another with --out, in a folder you may write to."
+        ) from error
+    for name, document in sheets.documents:
+        yield folder / f"{name}.pdf", document
+
+
+def _print(document: Document, path: Path, request: SheetRequest, library: Library, proof: Proof | None) -> Path:
+    with whole_file(path) as part:
+        pdf.write(document, partial(library.drawing, ink=request.ink), codes.matrix, library.fonts, part)
+        if proof:
+            proof(part, document)
+    return path

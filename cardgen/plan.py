@@ -107,9 +107,7 @@ def _spread(spread: Spread) -> Plan:
 
 
 def _front(card: Card) -> Plan:
-    return {
-        name: value for name, value in (("picture", card.picture), ("letter", card.letter)) if value is not None
-    }
+    return {name: value for name, value in (("picture", card.picture), ("letter", card.letter)) if value is not None}
 
 
 def page_plan(page: Page) -> Plan:

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from cardgen.errors import TeacherError
 from cardgen.games.shape import Shape
 from cardgen.request import BingoRequest, Call, Face, Goal, Grid
-from cardgen.words.sounds import Sound
+from cardgen.words.contrast import check_by_ear
+from cardgen.words.sounds import Sound, SoundTable
 
 LETTERS_FOR_LETTER_BOARDS = 9  # common practice, no source: fewer make dull letter boards
 
@@ -42,8 +43,9 @@ class BingoRules:
         return self.faces[0].is_letter
 
 
-def settle(request: BingoRequest, sounds: Sequence[Sound]) -> BingoRules:
+def settle(request: BingoRequest, table: SoundTable) -> BingoRules:
     """Return the game to play for these sounds; TeacherError where what was asked does not go together."""
+    sounds = table.several(request.all_keys)
     grid = request.grid
     shape = Shape(grid.rows, grid.columns, request.free)
     faces = _faces(request, sounds)
@@ -55,13 +57,13 @@ def settle(request: BingoRequest, sounds: Sequence[Sound]) -> BingoRules:
                 f"--call {call.value} does not go with boards that show {face.value}.", f"Use --call with {allowed}."
             )
     if call is not Call.NAME:
-        _check_by_ear(sounds)
+        check_by_ear(table, request.all_keys)
     goal = request.goal or Goal.BOARD
     copies = _copies(request, sounds, shape, faces[0], goal) if faces[0].is_letter else 0
     chosen_by_child = not faces[0].is_letter and call in (Call.SOUND, Call.CARD)
     if goal is Goal.LINE and chosen_by_child:
         raise TeacherError(
-            f"With --call {call.value} over pictures each child chooses its own cell, so nobody can know who has a line.",
+            f"With --call {call.value} over pictures each child chooses its cell, so nobody can know who has a line.",
             "Play for the full board (--goal board), or call words (--call word).",
         )
     return BingoRules(shape, grid, faces, call, goal, copies, chosen_by_child or copies > 1)
@@ -94,23 +96,6 @@ def _default_call(request: BingoRequest, faces: Sequence[Face], sounds: Sequence
         Face.WORD in faces or faces[0].is_letter or len(sounds) < 2 or request.goal is Goal.LINE or request.winners
     )
     return Call.WORD if words_needed or request.first_win else Call.SOUND
-
-
-def _check_by_ear(sounds: Sequence[Sound]) -> None:
-    """Refuse what cannot be told apart by ear: two spellings of one sound, first sounds mixed with last sounds."""
-    ends = [sound.key for sound in sounds if sound.end]
-    if ends and len(ends) < len(sounds):
-        raise TeacherError(
-            f"{' and '.join(ends)} is taught at the end of words, the other sounds at the beginning.",
-            "Play a game of its own with the end sounds, for example: cardgen bingo x ng",
-        )
-    for index, sound in enumerate(sounds):
-        for other in sounds[index + 1 :]:
-            if set(sound.phones) & set(other.phones):
-                raise TeacherError(
-                    f"{sound.key} and {other.key} are one sound: by ear nobody can tell which is meant.",
-                    "Leave one of them out, or call letter names over letters: --call name --show lowercase",
-                )
 
 
 def symbols_of(sounds: Sequence[Sound], face: Face) -> list[tuple[str, Sound]]:

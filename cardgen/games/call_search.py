@@ -14,32 +14,43 @@ from cardgen.games.goals import Goals, full_boards, items_of, most_at_once, shor
 from cardgen.games.openings import Opening
 
 STARTS = 4
-# Lines looked at in one start; a move looks at all lines through two items.
-WORK = 800_000
-# One in so many moves that make it worse by one is taken; by two, one in the square of it.
-RARELY = 20
+# Lines counted anew in one start.
+WORK = 500_000
+# One in so many moves that make it worse by one is taken; by two, one in the square of it; by more than MUCH, none.
+RARELY = 40
+MUCH = 3
 
 BEFORE, WINDOW, AFTER = range(3)
 # From the boards that have won before the window, and by its end, to how far that is from what is wanted.
 Cost = Callable[[int, int], int]
 
 
+class Lines:
+    """The lines of all boards: each one's board and number of items, and by item the lines that it stands in."""
+
+    def __init__(self, goals: Goals, pool: int) -> None:
+        self.boards = len(goals)
+        self.board_of = [board for board, lines in enumerate(goals) for _ in lines]
+        self.sizes = [line.bit_count() for lines in goals for line in lines]
+        self.with_item: list[list[int]] = [[] for _ in range(pool)]
+        for number, line in enumerate(line for lines in goals for line in lines):
+            for item in items_of(line):
+                self.with_item[item].append(number)
+
+
 class Tally:
     """What a set of called items means for the boards, kept up to date call by call: `won` boards have a line."""
 
-    def __init__(self, goals: Goals, pool: int) -> None:
+    def __init__(self, lines: Lines) -> None:
         self.won = 0
-        self._board_of = [board for board, lines in enumerate(goals) for _ in lines]
-        self._missing = [line.bit_count() for lines in goals for line in lines]
-        self._complete = [0] * len(goals)
-        self._lines_of: list[list[int]] = [[] for _ in range(pool)]
-        for number, line in enumerate(line for lines in goals for line in lines):
-            for item in items_of(line):
-                self._lines_of[item].append(number)
+        self._lines_with = lines.with_item
+        self._board_of = lines.board_of
+        self._missing = lines.sizes.copy()
+        self._complete = [0] * lines.boards
 
     def call(self, item: int) -> None:
         """Count the item as called."""
-        for line in self._lines_of[item]:
+        for line in self._lines_with[item]:
             self._missing[line] -= 1
             if not self._missing[line]:
                 board = self._board_of[line]
@@ -48,7 +59,7 @@ class Tally:
 
     def take_back(self, item: int) -> None:
         """Count the item as not called."""
-        for line in self._lines_of[item]:
+        for line in self._lines_with[item]:
             if not self._missing[line]:
                 board = self._board_of[line]
                 self._complete[board] -= 1
@@ -59,10 +70,9 @@ class Tally:
 class Zones:
     """Which items are called before the window, in it and after it."""
 
-    def __init__(self, goals: Goals, zones: Sequence[Sequence[int]]) -> None:
+    def __init__(self, lines: Lines, zones: Sequence[Sequence[int]]) -> None:
         self.items = [list(zone) for zone in zones]
-        pool = sum(map(len, zones))
-        self.early, self.late = Tally(goals, pool), Tally(goals, pool)
+        self.early, self.late = Tally(lines), Tally(lines)
         for item in self.items[BEFORE]:
             self.early.call(item)
         for item in self.items[BEFORE] + self.items[WINDOW]:
@@ -94,14 +104,15 @@ class SearchFinder:
         self.line_game = not full_boards(goals)
         self.earliest = shortest_line(goals)
         self.most_at_once = most_at_once(goals, pool)
-        lines_of_item = sum(line.bit_count() for lines in goals for line in lines) / pool
+        self._lines = Lines(goals, pool)
+        # A move counts the lines through two items anew, and through both again if it is taken back.
+        self._moves = WORK * pool // (4 * sum(self._lines.sizes))
         self._closest: Opening | None = None
-        self._moves = int(WORK / (4 * lines_of_item))
 
     def first_win(self, winners: int | None, earliest: int, latest: int) -> Opening | None:
-        """Return an opening with so many first winners on a call from `earliest` to `latest`, None if none was found."""
+        """Return an opening with so many first winners on a call in that range, None if none was found."""
         earliest, latest = max(earliest, self.earliest), min(latest, self.calls)
-        if earliest > latest:
+        if earliest > latest or (winners or 1) > self.most_at_once:
             return None
 
         def cost(early: int, late: int) -> int:
@@ -110,14 +121,15 @@ class SearchFinder:
         for _ in range(STARTS):
             call = self._rng.randint(earliest, latest)
             items = self._with_lines(winners or 1, call)
-            zones = Zones(self._goals, (items[: call - 1], items[call - 1 : call], items[call:]))
+            zones = Zones(self._lines, (items[: call - 1], items[call - 1 : call], items[call:]))
             if self._improve(zones, cost, range(earliest - 1, latest)):
                 return Opening(tuple(zones.items[BEFORE]), tuple(zones.items[WINDOW]))
         return None
 
     def _with_lines(self, winners: int, calls: int) -> list[int]:
-        """Return all items in chance order, but as far as it fits the first `calls` of them complete a line of so many
-        boards on the last of them.
+        """Return all items by chance, but the first `calls` of them complete lines of so many boards, if they fit.
+
+        The boards share the last of these items, so that they win on the same call.
         """
         rng = self._rng
         boards = rng.sample(self._goals, len(self._goals))
@@ -151,7 +163,8 @@ class SearchFinder:
             for shift in shifts:
                 zones.shift(*shift)
             then = cost(zones.early.won, zones.late.won)
-            if then <= now or not self._rng.randrange(RARELY ** (then - now)):
+            worse = then - now
+            if worse <= 0 or (worse <= MUCH and not self._rng.randrange(RARELY**worse)):
                 now = then
             else:
                 for item, source, goal in shifts:
@@ -161,7 +174,8 @@ class SearchFinder:
     def _moves_of(self, zones: Zones, before: range) -> list[tuple[int, int, int]]:
         """Return one move, drawn by chance, as shifts of an item from one zone to another."""
         size, window, after = map(len, zones.items)
-        moves = [(one, other, one) for one, other in ((0, 1), (0, 2), (1, 2)) if zones.items[one] and zones.items[other]]
+        pairs = ((BEFORE, WINDOW), (BEFORE, AFTER), (WINDOW, AFTER))
+        moves = [(one, other, one) for one, other in pairs if zones.items[one] and zones.items[other]]
         if window and size > before[0]:
             moves.append((BEFORE, WINDOW, AFTER))
         if window and size < before[-1] and after:
@@ -173,16 +187,27 @@ class SearchFinder:
         ]
 
     def elsewhere(self, winners: int | None, earliest: int, latest: int) -> list[int]:
-        """Return the latest other call on which a first win by so many boards was found, alone in a list, or nothing."""
-        for call in range(self.longest_without() + 1, self.earliest - 1, -1):
-            if not earliest <= call <= latest and self.first_win(winners, call, call):
-                return [call]
-        return []
+        """Return, in a list, the latest other call on which so many boards were found to win first, if any."""
+        last = self.longest_without() + 1
+        found = self._latest(winners, latest + 1, last) or self._latest(winners, self.earliest, min(earliest - 1, last))
+        return [found] if found else []
+
+    def _latest(self, winners: int | None, low: int, high: int) -> int | None:
+        """Return the latest call found from `low` to `high`: on any of them first, then in ever shorter ends."""
+        latest = None
+        while low <= high:
+            middle = (low + high + 1) // 2 if latest else low
+            opening = self.first_win(winners, middle, high)
+            if opening:
+                latest = len(opening.before) + 1
+                low = latest + 1
+            else:
+                high = middle - 1
+        return latest
 
     def longest_without(self) -> int:
         """Return the most calls without a win that were found: from a few calls on, one more at a time."""
-        items = self._shuffled()
-        zones = Zones(self._goals, ([], [], items))
+        zones = Zones(self._lines, ([], [], self._shuffled()))
         while zones.items[AFTER] and self._improve(zones, _boards_too_early, range(1)):
             zones.shift(self._rng.choice(zones.items[AFTER]), AFTER, BEFORE)
         return len(zones.items[BEFORE]) - 1
@@ -196,12 +221,11 @@ class SearchFinder:
 
     def _draw_together(self, span: int) -> None:
         """Shorten the window from the whole game call by call, down to `span`, and remember the shortest found."""
-        boards = len(self._goals)
 
         def cost(early: int, late: int) -> int:
-            return early + boards - late
+            return early + self._lines.boards - late
 
-        zones = Zones(self._goals, ([], self._shuffled(), []))
+        zones = Zones(self._lines, ([], self._shuffled(), []))
         while self._improve(zones, cost, range(self.calls)):
             window = len(zones.items[WINDOW])
             if self._closest is None or window < len(self._closest.window):

@@ -39,6 +39,10 @@ class ExactFinder:
         """Return all calls on which so many boards can win first."""
         return [call for call, number in enumerate(self._sets.counts(self._first_wins(winners))) if number]
 
+    def elsewhere(self, winners: int | None, earliest: int, latest: int) -> list[int]:
+        """Return the calls before `earliest` or after `latest` on which so many boards can win first."""
+        return [call for call in self.calls_with(winners) if not earliest <= call <= latest]
+
     def first_win(self, winners: int | None, earliest: int, latest: int) -> Opening | None:
         """Return an opening with so many first winners on a call from `earliest` to `latest`, None if there is none."""
         calls = [call for call in self.calls_with(winners) if earliest <= call <= latest]

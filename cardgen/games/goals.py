@@ -33,20 +33,6 @@ def full_boards(goals: Goals) -> bool:
     return all(len(lines) == 1 for lines in goals)
 
 
-def replay(goals: Goals, calls: Sequence[int]) -> tuple[int | None, ...]:
-    """Play a game and return for every board the call (from 1) on which it reached its goal, None if it did not."""
-    won_on: list[int | None] = [None] * len(goals)
-    called = 0
-    waiting = list(range(len(goals)))
-    for number, item in enumerate(calls, start=1):
-        called |= 1 << item
-        for board in waiting:
-            if any(not line & ~called for line in goals[board]):
-                won_on[board] = number
-        waiting = [board for board in waiting if won_on[board] is None]
-    return tuple(won_on)
-
-
 def shortest_line(goals: Goals) -> int:
     """Return the fewest calls with which any board can reach its goal."""
     return min(line.bit_count() for lines in goals for line in lines)

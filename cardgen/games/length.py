@@ -62,12 +62,9 @@ def full_board(items: int, pool: int) -> Fraction:
 
 def spread(cdf: Sequence[Fraction], games: int | None = None) -> Spread:
     """Return mean and percentiles of a game length whose P(T ≤ n) is `cdf[n]`, n = 0 up to a certain end."""
-
-    def percentile(share: Fraction) -> int:
-        return next(n for n, chance in enumerate(cdf) if chance >= share)
-
+    p10, p50, p90 = (next(n for n, chance in enumerate(cdf) if chance >= Fraction(tenths, 10)) for tenths in (1, 5, 9))
     mean = sum((1 - chance for chance in cdf), Fraction(0))
-    return Spread(mean, *(percentile(Fraction(tenths, 10)) for tenths in (1, 5, 9)), games)
+    return Spread(mean, p10, p50, p90, games)
 
 
 def length(goals: Goals, pool: int, rng: Random) -> Length:

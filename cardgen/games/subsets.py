@@ -7,6 +7,7 @@ number which of the low ones. Small blocks stay in the processor's cache; a pool
 
 from collections.abc import Iterator
 from functools import cache, reduce
+from itertools import pairwise
 from operator import and_, or_
 from random import Random
 
@@ -37,7 +38,7 @@ class CallSets:
         of_size = [1] + [0] * self._low
         for item in range(self._low):
             step = 1 << item
-            of_size = [of_size[0]] + [more | (less << step) for less, more in zip(of_size, of_size[1:], strict=False)]
+            of_size = [of_size[0]] + [more | (less << step) for less, more in pairwise(of_size)]
         return of_size
 
     def _reached(self, goals: Goals) -> Iterator[list[int]]:

@@ -1,6 +1,7 @@
 """One run through the items of a page: each is drawn where it stands and belongs to the element of its group."""
 
 from collections.abc import Callable
+from dataclasses import dataclass
 from enum import Enum
 
 from cardgen.paper.content import Content, Form
@@ -24,8 +25,8 @@ from cardgen.sheets.marks import (
 )
 from cardgen.units import Box, Widths, points_of_mm
 
-# A table holds rows and a row holds cells (ISO 32000-1, 14.8.4.3.4), and nothing else has meaning between them.
-_PARTS = {Role.TABLE: {Role.ROW}, Role.ROW: {Role.HEAD, Role.CELL}}
+# Rows stand in a table and cells in a row, and nothing else stands there (ISO 32000-1, 14.8.4.3.4).
+_HOLDERS = {Role.ROW: Role.TABLE, Role.HEAD: Role.ROW, Role.CELL: Role.ROW}
 _HOLDS_TEXT = {Role.TITLE, Role.HEADING, Role.TEXT, Role.HEAD, Role.CELL}
 
 
@@ -62,48 +63,61 @@ class Stock:
         return self._forms[key]
 
 
-class PageWriter:
-    """Writes the pages of a document, one after the other."""
+@dataclass(frozen=True, slots=True)
+class Desk:
+    """What all pages of one document share."""
 
-    def __init__(self, canvas: TaggedCanvas, setting: Setting, widths: Widths, stock: Stock) -> None:
-        self._canvas = canvas
-        self._setting = setting
-        self._widths = widths
-        self._stock = stock
+    canvas: TaggedCanvas
+    setting: Setting
+    widths: Widths
+    stock: Stock
 
-    def write(self, page: Page) -> None:
-        """Write a page: its items, then its cut marks, which are decoration."""
-        self._height = page.size.h
-        self._content = Content(page.size.h, self._widths, self._setting.runs)
+
+def write_page(desk: Desk, page: Page) -> None:
+    """Write a page: its items, then its cut marks, which are decoration.
+
+    ValueError for a figure without alt text, and for anything but rows in a table or cells in a row.
+    """
+    run = _Run(desk, page.size.h)
+    run.items(Group(Role.SECTION, page.items), desk.canvas.element(Role.SECTION.value, desk.canvas.top))
+    for cut in page.cuts:
+        run.change_owner(Artifact.PAGE)
+        run.content.line(cut)
+    run.change_owner(None)
+    desk.canvas.page(page.size, run.content.code, run.forms, _trim(page))
+
+
+class _Run:
+    """The run through one page, `height` mm high."""
+
+    def __init__(self, desk: Desk, height: float) -> None:
+        self.content = Content(height, desk.widths, desk.setting.runs)
+        self.forms: dict[str, None] = {}  # in order of first use
+        self._desk = desk
+        self._canvas = desk.canvas
+        self._height = height
         self._owner: Element | Artifact | None = None
-        self._forms: dict[str, None] = {}
-        section = Group(Role.SECTION, page.items)
-        self._items(section, self._canvas.element(section.role.value, self._canvas.top))
-        for cut in page.cuts:
-            self._change_owner(Artifact.PAGE)
-            self._content.line(cut)
-        self._change_owner(None)
-        self._canvas.page(page.size, self._content.code, self._forms, _trim(page))
 
-    def _items(self, holder: Group, element: Element) -> None:
+    def items(self, holder: Group, element: Element) -> None:
+        """Draw what a group holds, as content of its element."""
         for item in holder.items:
             if isinstance(item, Group):
                 self._group(item, holder, element)
             else:
-                self._change_owner(self._owner_of(item, holder, element))
+                self.change_owner(self._owner_of(item, holder, element))
                 self._draw(item)
 
     def _group(self, group: Group, holder: Group, parent: Element) -> None:
         if holder.role is Role.FIGURE:  # a figure is one thing: what is grouped inside it is part of it
-            self._items(Group(Role.FIGURE, group.items), parent)
+            self.items(Group(Role.FIGURE, group.items), parent)
             return
         _check_part(group.role, holder.role)
         if group.role is Role.FIGURE:
-            element = self._figure(group.alt, extent(marks_of(group.items), self._widths), parent)
+            element = self._figure(group.alt, extent(marks_of(group.items), self._desk.widths), parent)
         else:
             scope = f"/A<</O/Table/Scope/{_scope(holder)}>>" if group.role is Role.HEAD else ""
             element = self._canvas.element(group.role.value, parent, group.alt, scope)
-        self._items(group, element)
+        self.items(group, element)
 
     def _figure(self, alt: str, box: Box, parent: Element) -> Element:
         if not alt:
@@ -128,36 +142,37 @@ class PageWriter:
         _check_part(Role.FIGURE, holder.role)
         return self._figure(mark.alt, mark.box, element)
 
-    def _change_owner(self, owner: Element | Artifact | None) -> None:
-        """Let what is drawn from here on belong to `owner`."""
+    def change_owner(self, owner: Element | Artifact | None) -> None:
+        """Let what is drawn from here on belong to `owner`; None at the end."""
         if owner is self._owner:
             return
         if self._owner is not None:
-            self._content.code.append("EMC")
+            self.content.code.append("EMC")
         if isinstance(owner, Element):
-            self._content.code.append(f"/{owner.role} <</MCID {self._canvas.mark(owner)}>> BDC")
+            self.content.code.append(f"/{owner.role} <</MCID {self._canvas.mark(owner)}>> BDC")
         elif owner:
-            self._content.code.append(f"/Artifact <</Type /{owner.value}>> BDC")
+            self.content.code.append(f"/Artifact <</Type /{owner.value}>> BDC")
         self._owner = owner
 
     def _draw(self, mark: Mark) -> None:
         match mark:
             case Label():
-                self._content.label(mark)
+                self.content.label(mark)
             case Picture() | Code():
-                form = self._stock.form(mark)
-                self._forms[form.name] = None
-                self._content.form(form, mark.box)
+                form = self._desk.stock.form(mark)
+                self.forms[form.name] = None
+                self.content.form(form, mark.box)
             case Line():
-                self._content.line(mark)
+                self.content.line(mark)
             case Panel():
-                self._content.panel(mark)
+                self.content.panel(mark)
             case Outline():
-                self._content.outline(mark)
+                self.content.outline(mark)
 
 
 def _check_part(role: Role, holder: Role) -> None:
-    if role not in _PARTS.get(holder, {role}):
+    """Raise ValueError for a row outside a table, a cell outside a row, and whatever else stands in a table or row."""
+    if (role in _HOLDERS or holder in _HOLDERS.values()) and _HOLDERS.get(role) is not holder:
         raise ValueError(f"a {role.name} cannot stand directly in a {holder.name}")
 
 

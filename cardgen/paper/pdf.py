@@ -15,7 +15,7 @@ import pikepdf
 from cardgen.paper.embedding import Setting
 from cardgen.paper.fonts import Fonts
 from cardgen.paper.operators import Matrix
-from cardgen.paper.pages import PageWriter, Stock
+from cardgen.paper.pages import Desk, Stock, write_page
 from cardgen.paper.tagged import TaggedCanvas
 from cardgen.sheets.marks import Document, Drawing, Label, marks_of
 
@@ -41,16 +41,16 @@ def write(
     """Write a document to a file, given the drawing of each picture by name and the modules of each code by text.
 
     TeacherError for a letter that a typeface does not have; ValueError for marks that make no sense (a figure without
-    alt text, a label between the rows of a table).
+    alt text, a label between the rows of a table). Same document, same bytes.
     """
     raw = BytesIO()
     setting = Setting(fonts)
     canvas = TaggedCanvas(raw, setting.initial)
     labels = (mark for page in document.pages for mark in marks_of(page.items) if isinstance(mark, Label))
     setting.prepare(canvas.document, ((label.text, label.face) for label in labels))
-    writer = PageWriter(canvas, setting, fonts.widths, Stock(canvas, drawings, codes))
+    desk = Desk(canvas, setting, fonts.widths, Stock(canvas, drawings, codes))
     for page in document.pages:
-        writer.write(page)
+        write_page(desk, page)
     canvas.save()
     finished = _finish(raw, document)
     if isinstance(target, Path | str):

@@ -50,10 +50,16 @@ class TaggedCanvas:
         self._owners: list[list[Element]] = [[]]  # page by page, whose content each number marks
         self._elements: list[Element] = []
         self._forms: dict[str, str] = {}  # ReportLab knows each form by two names
+        self._titled = False
         self.top = self.element("Document", None)
 
     def element(self, role: str, parent: Element | None, alt: str = "", extra: str = "") -> Element:
-        """Return a new element, the last in its parent so far."""
+        """Return a new element, the last in its parent so far.
+
+        A heading of the second level before any title counts as one: no level may be left out (ISO 14289-1, 7.4.2).
+        """
+        role = "H1" if role == "H2" and not self._titled else role
+        self._titled |= role == "H1"
         new = Element(role, parent, self._reserve(), alt, extra)
         if parent:
             parent.kids.append(new)

@@ -11,84 +11,94 @@ from pathlib import Path
 from cardgen.errors import TeacherError
 
 _FULL = {errno.ENOSPC, errno.EDQUOT, errno.EFBIG}
+_SUFFIX = ".part"
+_LONGEST_NAME = 255  # bytes; common file systems take no more
 
 
 @contextmanager
 def whole_file(path: Path | str) -> Iterator[Path]:
     """Yield the path of an empty file to write to; it takes the place of `path` when the block ends.
 
-    Whatever goes wrong before, an error or Ctrl-C, leaves the old file as it was. What a killed run left behind is
-    removed by the next one with the same goal. TeacherError where the folder or disk cannot take the file.
+    Whatever goes wrong before, be it an error or Ctrl-C, leaves the old file as it was. What a killed run left behind
+    is removed by the next one with the same goal. TeacherError where the folder or the disk cannot take the file.
     """
-    goal = Path(path)
-    _check(goal)
+    goal = _goal(path)
     _remove_strays(goal)
-    part = goal.with_name(f"{_prefix(goal)}{secrets.token_hex(4)}.part")
+    part = goal.with_name(_prefix(goal) + secrets.token_hex(4) + _SUFFIX)
     try:
-        _create(part, goal)
+        _create(part, path)
         yield part
-        _move(part, goal)
+        _move(part, goal, path)
     except OSError as error:
-        if error.errno in _FULL:
-            raise TeacherError(
-                f"There is no room left on the disk for {path}.", "Make room, or choose another place with --out."
-            ) from error
-        raise
+        if error.errno not in _FULL:
+            raise
+        raise TeacherError(
+            f"There is no room left on the disk for {path}.", "Make room, or choose another place with --out."
+        ) from error
     finally:
         with suppress(OSError):
             part.unlink(missing_ok=True)
 
 
-def _prefix(goal: Path) -> str:
-    """Return how the names of all parts for this goal begin, however long its own name is."""
-    return f".cardgen-{sha256(os.fsencode(goal.name)).hexdigest()[:12]}-"
-
-
-def _check(goal: Path) -> None:
+def _goal(path: Path | str) -> Path:
+    """Return where the file shall lie in the end, links followed; TeacherError where no file can lie."""
+    if len(os.fsencode(Path(path).name)) > _LONGEST_NAME:
+        raise TeacherError(f"The name {Path(path).name[:40]}… is too long.", "Choose a shorter one with --out.")
+    goal = Path(path).resolve()
     if goal.is_dir():
-        raise TeacherError(f"{goal} is a folder.", f"Name a file in it, for example --out {goal / 'sheets.pdf'}")
+        raise TeacherError(f"{path} is a folder.", f"Name a file in it: --out {Path(path) / 'sheets.pdf'}")
     if not goal.parent.is_dir():
-        raise TeacherError(f"There is no folder {goal.parent}.", "Make it first, or choose another with --out.")
+        raise TeacherError(
+            f"{path} cannot be written: there is no folder {Path(path).parent}.",
+            "Make the folder first, or choose another with --out.",
+        )
     if goal.exists() and not goal.is_file():
-        raise TeacherError(f"{goal} is not a file.", "Choose another name with --out.")
+        raise TeacherError(f"{path} is not a file.", "Choose another name with --out.")
+    return goal
+
+
+def _prefix(goal: Path) -> str:
+    """Return how the names of all parts for this goal begin: short, however long its own name is."""
+    return f".cardgen-{sha256(os.fsencode(goal.name)).hexdigest()[:12]}-"
 
 
 def _remove_strays(goal: Path) -> None:
     prefix = _prefix(goal)
     with suppress(OSError):
         for other in goal.parent.iterdir():
-            if other.name.startswith(prefix) and other.suffix == ".part":
+            if other.name.startswith(prefix) and other.name.endswith(_SUFFIX):
                 other.unlink(missing_ok=True)
 
 
-def _create(part: Path, goal: Path) -> None:
+def _create(part: Path, path: Path | str) -> None:
     try:
         part.touch(exist_ok=False)
     except OSError as error:
         if error.errno in _FULL:
             raise
         raise TeacherError(
-            f"{goal} cannot be written: nothing may be saved in {goal.parent.absolute()}.",
-            "Choose another folder with --out.",
+            f"{path} cannot be written: nothing may be saved in that folder.", "Choose another folder with --out."
         ) from error
 
 
-def _move(part: Path, goal: Path) -> None:
+def _move(part: Path, goal: Path, path: Path | str) -> None:
     """Put the finished file in its place, once it is safe on the disk."""
     with part.open("rb+") as file:
         os.fsync(file.fileno())
     try:
         part.replace(goal)
     except OSError as error:
+        if error.errno in _FULL:
+            raise
         raise TeacherError(
-            f"{goal} cannot be replaced: another program is using it, or it is protected.",
+            f"{path} cannot be replaced: it is open in another program, or protected.",
             "Close it there, or choose another name with --out.",
         ) from error
     _flush_folder(goal.parent)
 
 
 def _flush_folder(folder: Path) -> None:
-    """Make the move itself safe from a power cut, where folders can be opened (not on Windows)."""
+    """Make the move itself outlast a power cut, where folders can be opened (not on Windows)."""
     with suppress(OSError):
         handle = os.open(folder, os.O_RDONLY)
         try:

@@ -53,8 +53,8 @@ def build_font(letters: Letterforms) -> bytes:
         left, right = _box(letter, rows, letters)
         glyphs[names[letter]] = _glyph(drawn, -left, letters.metrics.pen / 2)
         advances[names[letter]] = right - left
-    letters_of = {" ": "space", "\N{NO-BREAK SPACE}": "space", **names}
-    return _assembled(glyphs, advances, {ord(letter): name for letter, name in letters_of.items()}, letters.metrics)
+    codes = {ord(letter): name for letter, name in (names | {" ": "space", "\N{NO-BREAK SPACE}": "space"}).items()}
+    return _assembled(glyphs, advances, codes, letters.metrics)
 
 
 def outline(strokes: Iterable[Path], metrics: Metrics) -> Outline:

@@ -63,30 +63,30 @@ class Word:
         return bool(self.cue)
 
     def strong_names(self, accent: Accent) -> tuple[Name, ...]:
-        """The names a child is likely to say instead."""
+        """Return the names a child is likely to say instead."""
         return _for_accent(self.also, accent)
 
     def weak_names(self, accent: Accent) -> tuple[Name, ...]:
-        """The names a child may say now and then."""
+        """Return the names a child may say now and then."""
         return _for_accent(self.also_weak, accent)
 
     def things_shown(self, accent: Accent) -> tuple[Name, ...]:
-        """The other things a child may point out in the picture."""
+        """Return the other things a child may point out in the picture."""
         return _for_accent(self.shows, accent)
 
 
 @dataclass(frozen=True, slots=True)
 class Override:
-    """A word outside the bank whose dictionary reading does not serve teaching, and why."""
+    """A word outside the bank whose dictionary reading does not serve teaching in one or both accents, and why."""
 
     word: str
-    phones: Phones
     reason: str
+    phones_us: Phones | None = None
     phones_gb: Phones | None = None
 
-    def reading(self, accent: Accent) -> Phones:
-        """The phones for one accent."""
-        return self.phones_gb if accent is Accent.GB and self.phones_gb else self.phones
+    def reading(self, accent: Accent) -> Phones | None:
+        """Return the phones for one accent, None where the dictionary stands."""
+        return self.phones_us if accent is Accent.US else self.phones_gb
 
 
 @dataclass(frozen=True)

@@ -14,7 +14,7 @@ from cardgen.errors import TeacherError
 Phones = tuple[str, ...]
 
 SCHWA = "AH0"
-VOWELS = frozenset("AA AE AH AH0 AO AW AY EH ER EY IH IY OW OY UH UW".split())
+VOWELS = frozenset(["AA", "AE", "AH", "AH0", "AO", "AW", "AY", "EH", "ER", "EY", "IH", "IY", "OW", "OY", "UH", "UW"])
 
 
 def plain(phones: Phones) -> Phones:
@@ -63,7 +63,7 @@ class Sound:
     @property
     def has_r(self) -> bool:
         """Whether the sound is a vowel with r (ar, or, air, ear, er)."""
-        return any(phones[-1] == "R" and len(phones) > 1 or phones == ("ER",) for phones in self.phones)
+        return any(phones == ("ER",) or phones[1:] == ("R",) for phones in self.phones)
 
     @property
     def say_line(self) -> str:
@@ -128,14 +128,14 @@ class SoundTable:
             raise TeacherError(f'There is no sound "{key}".', self._nearest(key))
         return found
 
-    def all(self, keys: tuple[str, ...]) -> tuple[Sound, ...]:
+    def several(self, keys: tuple[str, ...]) -> tuple[Sound, ...]:
         """Return the sounds of several keys, in their order; TeacherError for an unknown one."""
         return tuple(self.get(key) for key in keys)
 
     def _nearest(self, key: str) -> str:
         typed = key.strip().lower()
-        by_letter = [own for own in self._by_key if typed and (typed == own or typed.strip(own) == "")]
-        near = by_letter or get_close_matches(typed, self._by_key, n=3, cutoff=0.5)
+        once = typed[:1] if typed == typed[:1] * len(typed) else typed  # mm is m
+        near = [once] if once in self._by_key else get_close_matches(typed, self._by_key, n=3, cutoff=0.5)
         if not near:
             near = [own for own in self._by_key if typed[:1] == own[0]][:3]
         meant = f"Did you mean {' or '.join(near)}? " if near else ""

@@ -1,0 +1,188 @@
+"""Bingo: from sounds to boards, caller's list, calling cards and teacher's page."""
+
+import random
+from collections.abc import Collection, Sequence
+
+from cardgen import plan
+from cardgen.errors import TeacherError
+from cardgen.games import bingo as game_of
+from cardgen.games import bingo_text as text
+from cardgen.games.bingo_rules import BingoRules, settle
+from cardgen.games.pieces import BingoGame, Goal, Imprint
+from cardgen.recipes.library import Library, is_drawn
+from cardgen.recipes.sheets import Sheets
+from cardgen.request import Accent, BingoRequest, Call, Cut, Face
+from cardgen.sheets import bingo as sheets_of
+from cardgen.sheets.boards import BoardLayout, widest_word
+from cardgen.sheets.marks import Document, Page
+from cardgen.units import Typeface
+from cardgen.words.bank import Word
+from cardgen.words.contrast import contrasts
+from cardgen.words.pool import Pool, choose_pool
+from cardgen.words.sounds import Sound
+
+LANGUAGES = {Accent.US: "en-US", Accent.GB: "en-GB"}
+Layouts = tuple[tuple[Face, BoardLayout], ...]
+
+
+def bingo(request: BingoRequest, library: Library, rng: random.Random, *, split: bool) -> Sheets:
+    """Return the sheets of a bingo; TeacherError where the request cannot be met, saying what can."""
+    # 2 words: which of them suit the sounds, fit the cells, and go together.
+    sounds = library.sounds.several(request.all_keys)
+    rules = settle(request, library.sounds)
+    layouts = sheets_of.layouts_of(request.paper, rules.faces, request.grid.rows, request.grid.columns, big=request.big)
+    pool = _pool(request, rules, library, layouts, rng)
+
+    # 3 games: who gets which board, in which order the calls come, how long it lasts.
+    in_play = game_of.letters_in_play(rules, sounds, pool) if rules.on_letters else game_of.words_in_play(sounds, pool)
+    game = game_of.play(request, rules, in_play, rng)
+    cards = game_of.cards(rules, in_play, _key_pictures(sounds, library))
+
+    # 4 sheets: where everything lies on paper.
+    book = sheets_of.BingoSheets(
+        game,
+        cards,
+        request.paper,
+        request.ink,
+        request.cut or (Cut.SCISSORS if split else Cut.GUILLOTINE),
+        layouts,
+        request.big,
+        Imprint("bingo", request.all_keys, request.seed),
+        game_of.say_lines(sounds),
+    )
+    warnings = _look_out(request, sounds, library, pool, game)
+    telling = _telling(book, sounds, warnings)
+    pages = sheets_of.all_pages(book, telling, library.widths)
+    use = sheets_of.paper_use(book)
+    shown = _only(request.only, book, pages, library)
+    title, language = telling.title, LANGUAGES[request.accent]
+    return Sheets(
+        _documents(book, shown, title, language, library) if split else (("", Document(title, language, shown)),),
+        (
+            text.one_line(game, use),
+            f"Seed {request.seed}: the same sounds, options and seed print the same sheets again.",
+        ),
+        warnings,
+        plan.bingo_plan(request, game, pool, cards, use, shown),
+    )
+
+
+def _pool(request: BingoRequest, rules: BingoRules, library: Library, layouts: Layouts, rng: random.Random) -> Pool:
+    """Choose the words in play; too wide ones are left out where words are printed."""
+    if rules.on_letters:
+        if rules.call is not Call.WORD:
+            return Pool((), ())
+        return choose_pool(
+            library.bank,
+            library.sounds,
+            request.all_keys,
+            per_key=rules.copies,
+            fewer=True,
+            accent=request.accent,
+            rng=rng,
+            careful=request.careful,
+            drawable=is_drawn,
+        )
+    room = [em for face, layout in layouts if (em := widest_word(layout, face)) is not None]
+    too_wide = {
+        word.word for word in library.bank if room and library.widths.em(word.word, Typeface.LEARNING) > min(room)
+    }
+    return choose_pool(
+        library.bank,
+        library.sounds,
+        request.all_keys,
+        cells=rules.shape.cells,
+        total=request.pool,
+        accent=request.accent,
+        rng=rng,
+        careful=request.careful,
+        drawable=is_drawn,
+        leave_out=frozenset(too_wide),
+    )
+
+
+def _key_pictures(sounds: Sequence[Sound], library: Library) -> list[tuple[str, Word]]:
+    """Return the key picture of every sound that has one drawn."""
+    pairs = ((sound.key, library.bank.get(sound.key_picture or "")) for sound in sounds)
+    return [(key, word) for key, word in pairs if word and word.picture and is_drawn(word.picture)]
+
+
+def _look_out(
+    request: BingoRequest, sounds: Sequence[Sound], library: Library, pool: Pool, game: BingoGame
+) -> tuple[str, ...]:
+    """Return what the teacher should know before she plays: close sounds, names children may say, what was odd."""
+    close = [contrast.text for contrast in contrasts(library.sounds, library.contrasts, request.all_keys)]
+    lines = [*close, *pool.notes, *game.notes, *pool.we_say]
+    if game.call is Call.WORD and not game.boards[0].face.is_letter:
+        used = {item.id for item in game.items}
+        spare = [s.key_picture for s in sounds if s.key_picture and s.key_picture not in used]
+        if spare:
+            lines.append(f"No key picture is called: {_and(spare)} can stay on the wall.")
+    return tuple(lines)
+
+
+def _and(words: Sequence[str]) -> str:
+    return " and ".join(filter(None, [", ".join(words[:-1]), words[-1]]))
+
+
+def _telling(book: sheets_of.BingoSheets, sounds: Sequence[Sound], warnings: tuple[str, ...]) -> sheets_of.Telling:
+    """Return all words of the teacher's page and the caller's list."""
+    game = book.game
+    words = text.saying(game, ends=sounds[0].end)
+    example = game.calls[0].say
+    return sheets_of.Telling(
+        text.title(book.says),
+        text.summary(game),
+        text.blocks(game, words, example, sheets_of.paper_use(book), warnings),
+        text.kinds(game),
+        (f"{text.how_to_call(game, words, example)} Tick each call.", text.how_it_ends(game)),
+        "full boards" if game.goal is Goal.BOARD else "new line on board",
+        game.call is not Call.CARD,
+    )
+
+
+def _only(
+    only: tuple[str, ...], book: sheets_of.BingoSheets, pages: tuple[Page, ...], library: Library
+) -> tuple[Page, ...]:
+    """Return all pages, or those on which the pieces `only` stand, numbered as in the whole set."""
+    if not only:
+        return pages
+    boards = {int(name) for name in only if name.isdecimal()}
+    cards = {name for name in only if not name.isdecimal()}
+    _check_there(boards, [board.number for board in book.game.boards], "board")
+    _check_there(cards, [card.id for card in book.cards], "card")
+    first_board = next(page.number for page in pages if page.cells)
+    first_card = next(page.number for page in pages if page.places and not page.cells)
+    shown: tuple[Page, ...] = ()
+    if boards:
+        shown += sheets_of.board_part(book, library.widths, first_board, boards)
+    if cards:
+        shown += sheets_of.card_part(book, library.widths, first_card, cards)
+    return shown
+
+
+def _check_there(wanted: Collection[int] | Collection[str], there: Sequence[int] | Sequence[str], what: str) -> None:
+    for name in wanted:
+        if name not in there:
+            some = ", ".join(map(str, there[:30])) + (" …" if len(there) > 30 else "")
+            raise TeacherError(
+                f"There is no {what} {name} in this set.",
+                f"The {what}s are {some}. Give the same sounds, options and --seed as on the sheet.",
+            )
+
+
+def _documents(
+    book: sheets_of.BingoSheets, pages: tuple[Page, ...], title: str, language: str, library: Library
+) -> tuple[tuple[str, Document], ...]:
+    """Return one document a board, one for the teacher's pages and one for the cards."""
+    teacher = tuple(page for page in pages if not page.places and not page.cuts)
+    cards = tuple(page for page in pages if not page.cells and page not in teacher)
+    digits = max(2, len(str(len(book.game.boards))))
+    first = next(page.number for page in pages if page.cells)
+    parts = [("teacher", Document(title, language, teacher))]
+    for board in book.game.boards:
+        name = f"board-{board.number:0{digits}}"
+        own = sheets_of.board_part(book, library.widths, first, {board.number})
+        parts.append((name, Document(f"{title}: board {board.number}", language, own)))
+    parts.append(("cards", Document(f"{title}: calling cards", language, cards)))
+    return tuple(parts)

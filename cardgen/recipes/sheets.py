@@ -1,0 +1,16 @@
+"""What a recipe hands on: finished pages, the words for the teacher before anything is written, and the plan."""
+
+from dataclasses import dataclass
+
+from cardgen.plan import Plan
+from cardgen.sheets.marks import Document
+
+
+@dataclass(frozen=True, slots=True)
+class Sheets:
+    """The documents of a request by name (the name counts only when they are split), and what is told of them."""
+
+    documents: tuple[tuple[str, Document], ...]
+    summary: tuple[str, ...]
+    warnings: tuple[str, ...]
+    plan: Plan
