@@ -47,9 +47,10 @@ class Overview(click.Group):
             from difflib import get_close_matches
 
             near = get_close_matches(args[0], COMMANDS, 1)
-            if near:
-                error.message = f'There is no command "{args[0]}". Did you mean "{near[0]}"?'
-            raise
+            if not near:
+                raise
+            message = f'There is no command "{args[0]}". Did you mean "{near[0]}"?'
+            raise click.UsageError(message, ctx) from error
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         """Write the overview without loading any command."""
@@ -67,14 +68,14 @@ class Overview(click.Group):
             ctx.exit(1)
 
 
-@click.group(cls=Overview, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
+@click.group(
+    cls=Overview,
+    context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
+    epilog="\b\nExample:  cardgen bingo m s t b --boards 24",
+)
 @click.version_option(__version__, "--version", prog_name="cardgen")
 def overview() -> None:
-    r"""Print fair phonics games for tomorrow's sounds: boards, cards and the answers that go with them.
-
-    \b
-    Example:  cardgen bingo m s t b --boards 24
-    """
+    """Print fair phonics games for tomorrow's sounds: boards, cards and the answers that go with them."""
 
 
 def main(args: Sequence[str] | None = None) -> None:

@@ -38,7 +38,11 @@ def span(text: str | None) -> tuple[int, int] | None:
     return int(found[1]), int(found[2] or found[1])
 
 
-@click.command(short_help="Fair bingo boards for some sounds.")
+@click.command(
+    short_help="Fair bingo boards for some sounds.",
+    epilog="\b\nExamples:  cardgen bingo m s t b --boards 24\n"
+    "           cardgen bingo m s --review t,p --grid 4x4 --call word --goal line",
+)
 @click.argument("keys", nargs=-1, required=True, metavar="SOUND...")
 @click.option("--boards", type=int, metavar="N", help="How many boards, one a child.  [default: 24, or as --show says]")
 @click.option("--grid", metavar="RxC", help="Rows and columns, 2 to 5 each.  [default: 3x3; 2x2 with --big]")
@@ -91,12 +95,7 @@ def bingo(
     big: bool,
     **asked: Any,
 ) -> None:
-    r"""Print a class set of bingo boards for the sounds SOUND..., with all that the caller needs.
-
-    \b
-    Examples:  cardgen bingo m s t b --boards 24
-               cardgen bingo m s --review t,p --grid 4x4 --call word --goal line
-    """
+    """Print a class set of bingo boards for the sounds SOUND..., with all that the caller needs."""
     kinds = shows(show)
     counted = sum(kind.boards or 0 for kind in kinds)
     request = BingoRequest(

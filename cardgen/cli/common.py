@@ -1,7 +1,7 @@
 """Options that every command with sheets shares, and the one way from a request to files."""
 
 import random
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import Any, TypeVar
 
@@ -12,6 +12,7 @@ from cardgen.errors import TeacherError
 from cardgen.request import Accent, Cut, Ink, Paper, SheetRequest
 
 Command = TypeVar("Command", bound=Callable[..., Any])
+MOST_NAMED = 6
 LARGEST_DRAWN_SEED = 9999  # short enough to copy from a sheet by hand
 
 
@@ -28,16 +29,16 @@ def sheet_options(command: Command) -> Command:
         click.option("--out", metavar="FILE.pdf", help="Where to write.  [default: command and sounds, here]"),
         click.option("--paper", type=click.Choice([paper.value for paper in Paper]), default="a4", show_default=True),
         click.option("--ink", type=click.Choice([ink.value for ink in Ink]), default="colour", show_default=True),
-        click.option("--accent", type=click.Choice([accent.value for accent in Accent]), default="us", show_default=True),
+        click.option("--accent", type=click.Choice([a.value for a in Accent]), default="us", show_default=True),
         click.option("--cut", type=click.Choice([cut.value for cut in Cut]), help="Marks for a guillotine, or lines "
                      "for scissors.  [default: guillotine; scissors with --split]"),
         click.option("--seed", type=int, metavar="N", help="Same seed, same sheets: the number at each sheet's foot."),
-        click.option("--only", multiple=True, metavar="WHICH", help="Print again only these: a board's number, a card's "
-                     "name. Give the same sounds, options and --seed."),
+        click.option("--only", multiple=True, metavar="WHICH", help="Print again only these: a board's number, a "
+                     "card's name. Give the same sounds, options and --seed."),
         click.option("--plan", metavar="FILE.json", help="Write everything that was decided, as data."),
         click.option("--preview", is_flag=True, help="Also write every page as a PNG picture."),
         click.option("--dry-run", is_flag=True, help="Say what would be printed, and write nothing."),
-        click.option("--quiet-warnings", is_flag=True, help="Say nothing of sounds that are close, words that are not ideal."),
+        click.option("--quiet-warnings", is_flag=True, help="Say nothing of close sounds and words with a caution."),
     ]  # fmt: skip
     for option in reversed(options):
         command = option(command)
@@ -95,7 +96,7 @@ def make(
         raise TeacherError(f'"{out}" does not end in .pdf.', f"For example --out {name}.pdf")
     output = Output(path, split, Path(plan) if plan else None, preview)
 
-    def agree(lines: tuple[str, ...], warnings: tuple[str, ...]) -> bool:
+    def agree(lines: Sequence[str], warnings: Sequence[str]) -> bool:
         for line in lines:
             click.echo(line)
         if not quiet_warnings:
@@ -103,5 +104,9 @@ def make(
                 click.echo(f"Look out: {warning}")
         return not dry_run
 
-    for written in build(request, output, agree):
-        click.echo(f"Written: {written}")
+    written = build(request, output, agree)
+    if len(written) <= MOST_NAMED:
+        for file in written:
+            click.echo(f"Written: {file}")
+    else:
+        click.echo(f"Written: {len(written)} files, {written[0]} to {written[-1]}")

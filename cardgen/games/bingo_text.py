@@ -211,6 +211,8 @@ def blocks(game: BingoGame, words: Saying, example: str, use: PaperUse, look_out
     ]
     if kinds(game):
         made.append(Block("On the boards", ()))
+    if not words.on_letters:
+        made.append(Block("In play", in_play(game)))
     made.append(Block("Paper, hands", paper_lines(use)))
     if look_out:
         made.append(Block("Look out", tuple(look_out)))
@@ -218,14 +220,20 @@ def blocks(game: BingoGame, words: Saying, example: str, use: PaperUse, look_out
     return tuple(made)
 
 
+def in_play(game: BingoGame) -> tuple[str, ...]:
+    """Return the words of every sound, one line a sound: to name the pictures first, and to check a claim."""
+    keys = dict.fromkeys(item.key for item in game.items)
+    return tuple(f"{key}: " + ", ".join(item.id for item in game.items if item.key == key) for key in keys)
+
+
 def paper_lines(use: PaperUse) -> tuple[str, ...]:
     """Return what printing and cutting takes; the minutes are a rule of thumb."""
     sheets = f"{use.board_sheets} sheet{'s' if use.board_sheets > 1 else ''} of boards"
     if use.card_sheets:
         sheets += f", {use.card_sheets} of cards"
+    minutes = f"about {use.minutes} minute{'s' if use.minutes > 1 else ''}"
     cuts = (
-        f"{use.cuts} cuts with a guillotine (stacks of 10), about {use.minutes} "
-        f"minute{'s' if use.minutes > 1 else ''} as a rule of thumb. With scissors: {use.scissors} cuts."
+        f"{use.cuts} guillotine cuts in stacks of ten, {minutes} (a rule of thumb), or {use.scissors} with scissors."
         if use.cuts
         else "Nothing to cut."
     )

@@ -14,7 +14,8 @@ from cardgen.games.goals import Goals, full_boards, items_of, most_at_once, shor
 from cardgen.games.openings import Opening
 
 STARTS = 4
-# Lines counted anew in one start.
+# Moves in one start, and lines counted anew by them: large sets get fewer moves.
+MOST_MOVES = 10_000
 WORK = 500_000
 # One in so many moves that make it worse by one is taken; by two, one in the square of it; by more than MUCH, none.
 RARELY = 40
@@ -106,7 +107,7 @@ class SearchFinder:
         self.most_at_once = most_at_once(goals, pool)
         self._lines = Lines(goals, pool)
         # A move counts the lines through two items anew, and through both again if it is taken back.
-        self._moves = WORK * pool // (4 * sum(self._lines.sizes))
+        self._moves = min(MOST_MOVES, WORK * pool // (4 * sum(self._lines.sizes)))
         self._closest: Opening | None = None
 
     def first_win(self, winners: int | None, earliest: int, latest: int) -> Opening | None:

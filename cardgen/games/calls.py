@@ -8,9 +8,9 @@ from cardgen.games.call_search import SearchFinder
 from cardgen.games.exact_calls import ExactFinder
 from cardgen.games.goals import Goals, check_goals
 from cardgen.games.length import length as random_length
-from cardgen.games.openings import Finder, Opening, Wish, asked_opening, first_winners, nearest_first_win, on_calls
+from cardgen.games.openings import Finder, Opening, Wish, asked_opening, nearest_first_win, on_calls
 from cardgen.games.pieces import Length
-from cardgen.games.subsets import MOST_ITEMS
+from cardgen.games.subsets import can_be_listed
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,8 +53,9 @@ def choose_order(
 
     `winners`: exactly so many boards win first; `first_win`: on a call between these two. Without `winners` a single
     one is preferred; without `first_win` a call between the 50th and the 90th percentile of a game left to chance.
-    `together` alone: all boards win within so many calls. TeacherError says what can be had instead; a refusal is
-    proven for pools of at most 24 items.
+    `together` alone: all boards win within so many calls. TeacherError says what can be had instead. For class sets
+    with a pool of at most 24 items a refusal is proven; else it says that none was found. ValueError for boards
+    without lines or outside the pool.
     """
     check_goals(goals, pool)
     wish = Wish(winners, first_win, together)
@@ -72,7 +73,7 @@ def default_order(goals: Goals, pool: int, rng: Random, line_goal: bool, length:
     """Return a good order when the teacher asks for nothing.
 
     In a line game one board alone wins first, between the 50th and the 90th percentile of `length.first`; where that
-    cannot be had, the nearest that can, with a note. A game for full boards is left to chance.
+    cannot be had, on the nearest call that was found, with a note. A game for full boards is left to chance.
     """
     check_goals(goals, pool)
     if not line_goal:
@@ -85,13 +86,14 @@ def default_order(goals: Goals, pool: int, rng: Random, line_goal: bool, length:
         Wish(winners=1).check(order.won_on)
     if opening and first.p50 <= call <= first.p90:
         return order
-    wanted = f"One first winner {on_calls(range(first.p50, first.p90 + 1))} was not possible with these boards"
-    note = f"{wanted}; there is {first_winners(order.won_on.count(call))} on call {call}."
+    wanted = f"One first winner {on_calls(range(first.p50, first.p90 + 1))} was not found with these boards"
+    winners = order.won_on.count(call)
+    note = f"{wanted}: the first win is on call {call}, by {'one board' if winners == 1 else f'{winners} boards'}."
     return Order(order.calls, order.won_on, (note,))
 
 
 def _finder(goals: Goals, pool: int, rng: Random) -> Finder:
-    return ExactFinder(goals, pool, rng) if pool <= MOST_ITEMS else SearchFinder(goals, pool, rng)
+    return ExactFinder(goals, pool, rng) if can_be_listed(goals, pool) else SearchFinder(goals, pool, rng)
 
 
 def _played(goals: Goals, pool: int, opening: Opening, rng: Random) -> Order:

@@ -17,7 +17,7 @@ from random import Random
 from cardgen.games.goals import Goals, check_goals, full_boards, items_of
 from cardgen.games.pieces import Length, Spread
 from cardgen.games.random_games import calls_needed
-from cardgen.games.subsets import MOST_ITEMS, CallSets
+from cardgen.games.subsets import CallSets, can_be_listed
 
 GAMES = 20_000
 # Above this many different lines fewer games are played, to stay within about a second.
@@ -70,14 +70,15 @@ def spread(cdf: Sequence[Fraction], games: int | None = None) -> Spread:
 def length(goals: Goals, pool: int, rng: Random) -> Length:
     """Return how many calls it takes until the first board, and until every board, has reached its goal.
 
-    Exact for one board and for pools of at most 24 items; above, the end of a game for full boards is exact still, the
-    rest comes from as many random games as the spread says. ValueError for boards without lines or outside the pool.
+    Exact for one board, and for class sets with a pool of at most 24 items; else only the end of a game for full
+    boards is, and the rest comes from as many random games as the spread says. ValueError for boards without lines or
+    outside the pool.
     """
     check_goals(goals, pool)
     if len({tuple(sorted(lines)) for lines in goals}) == 1:
         alone = spread(one_board_cdf(goals[0], pool))
         return Length(alone, alone)
-    if pool <= MOST_ITEMS:
+    if can_be_listed(goals, pool):
         return _exact(goals, pool)
     return _played(goals, pool, rng)
 

@@ -15,8 +15,15 @@ from cardgen.games.goals import Goals, items_of
 
 MOST_ITEMS = 24
 LOW_ITEMS = 16
+# Lines of all boards times call sets: a second or two. A class set is far below, a thousand boards can be above.
+MOST_WORK = 2_500 << MOST_ITEMS
 
 Family = tuple[int, ...]
+
+
+def can_be_listed(goals: Goals, pool: int) -> bool:
+    """Return whether the pool, and the number of lines, are small enough to look at every call set."""
+    return pool <= MOST_ITEMS and sum(map(len, goals)) << pool <= MOST_WORK
 
 
 class CallSets:

@@ -84,6 +84,8 @@ def _role(table: Mapping[str, Any], colours: Mapping[str, str], where: str) -> R
     paint = _brushes(table.get("paint"), colours, where)
     line = _brushes(table["line"], colours, where) if "line" in table else paint
     merged = _brushes(table["merged"], colours, where) if "merged" in table else ()
+    if merged and len(merged) != 2:
+        raise TeacherError(f"{where}: merged needs two brushes.", "Write the silhouette first, then the colour in it.")
     width = table.get("width")
     if not (width in (None, GIVEN) or isinstance(width, int | float)):
         raise TeacherError(f"{where}: {width} is no width.", f'Write a number, or "{GIVEN}".')

@@ -1,4 +1,4 @@
-"""Where the project's own data lies: `art/` and `layouts/`, beside the package in a checkout, inside it when installed."""
+"""Where the project's own data lies: `art/` and `layouts/`, beside the package in a checkout, else inside it."""
 
 import tomllib
 from functools import cache

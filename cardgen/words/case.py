@@ -1,4 +1,4 @@
-"""What a rule judges and what it answers: one reading of a word under one letter-sound, and a reason for the teacher."""
+"""What a rule judges, one reading of a word under one letter-sound, and what it answers, a reason for the teacher."""
 
 from dataclasses import dataclass
 from enum import Enum
@@ -49,11 +49,15 @@ class Rule(Enum):
 
 @dataclass(frozen=True, slots=True)
 class Reason:
-    """Why a word is no plain yes: the rule, how much it weighs, and the sentence for the teacher."""
+    """Why a word is no plain yes: the rule, how much it weighs, and the sentence for the teacher.
+
+    `names` are the other names that the sentence is about, if it is about names.
+    """
 
     rule: Rule
     weight: Fit
     text: str
+    names: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

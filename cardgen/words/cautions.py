@@ -16,26 +16,26 @@ WEIGHT = {Fit.GOOD: 0, Fit.CAUTION: 1, Fit.WRONG: 2}
 class Verdict:
     """How well a word suits a key.
 
-    `first_sound` names the sound the word begins with, `readings` are all ways it may be said, `reasons` why it is no
-    plain yes, the weightiest first; those lighter than the verdict are remarks.
+    `first_sound` names the sound the word begins with, `readings` are all ways it may be said, `findings` what the
+    rules found, the weightiest first; those lighter than the verdict are remarks.
     """
 
     word: str
     key: str
-    fit: Fit
+    verdict: Fit
     first_sound: str
     readings: tuple[Phones, ...]
-    reasons: tuple[Reason, ...]
+    findings: tuple[Reason, ...]
 
     @property
-    def sentences(self) -> tuple[str, ...]:
-        """The reasons for the teacher, each once."""
-        return tuple(dict.fromkeys(reason.text for reason in self.reasons))
+    def reasons(self) -> tuple[str, ...]:
+        """Everything found, in sentences for the teacher, each once."""
+        return tuple(dict.fromkeys(reason.text for reason in self.findings))
 
     @property
     def cautions(self) -> tuple[str, ...]:
         """The sentences that carry a verdict of caution or wrong; empty for a good word."""
-        weighty = (reason.text for reason in self.reasons if reason.weight is not Fit.GOOD)
+        weighty = (reason.text for reason in self.findings if reason.weight is not Fit.GOOD)
         return tuple(dict.fromkeys(weighty))
 
 
@@ -134,10 +134,11 @@ def _curated(word: Word, sound: Sound, accent: Accent) -> list[Reason]:
     strong = _misleading(word.strong_names(accent), sound)
     if strong:
         text = f"Children may well say {_or(strong)} for {word.word}."
-        found.append(Reason(Rule.OTHER_NAME, Fit.CAUTION, text))
+        found.append(Reason(Rule.OTHER_NAME, Fit.CAUTION, text, tuple(strong)))
     weak = _misleading(word.weak_names(accent), sound)
     if weak:
-        found.append(Reason(Rule.OTHER_NAME, Fit.GOOD, f"Some children say {_or(weak)} for {word.word}."))
+        text = f"Some children say {_or(weak)} for {word.word}."
+        found.append(Reason(Rule.OTHER_NAME, Fit.GOOD, text, tuple(weak)))
     found += [Reason(Rule.CURATED, Fit.CAUTION, text) for text in _texts(word.cautions, accent)]
     found += [Reason(Rule.CURATED, Fit.GOOD, text) for text in _texts(word.notes, accent)]
     if word.reason:

@@ -59,7 +59,10 @@ def test_a_document_without_text_has_no_font() -> None:
         assert len(pdf.pages[0].resources.Font) == 0
 
 
-def test_all_letters_of_a_typeface_fit() -> None:
+def test_a_text_may_need_more_than_one_font_of_256_codes() -> None:
     letters = "".join(fonts().widths.glyphs[Typeface.TEXT])
-    (codes,) = font_maps(written(one_page(label(10, 10, letters)))).values()
-    assert set(letters) - {"\u00a0"} <= set(codes.values())
+    data = written(one_page(label(10, 10, letters)))
+    maps = font_maps(data)
+    assert len(maps) == 2
+    assert set(letters) - {"\u00a0"} <= {letter for codes in maps.values() for letter in codes.values()}
+    assert sum(len(thing.string) for thing in drawn(data)) == len(letters)
