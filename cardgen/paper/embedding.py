@@ -66,6 +66,7 @@ class Setting:
     def __init__(self, fonts: Fonts) -> None:
         self._fonts = {face: EmbeddedFont(f"cardgen-{face.value}", fonts.file_of(face)) for face in Typeface}
         self._widths: Widths = fonts.widths
+        self._document: Any = None
         self._known: dict[tuple[str, Typeface], Sequence[tuple[str, str]]] = {}
         for font in self._fonts.values():
             pdfmetrics.registerFont(font)

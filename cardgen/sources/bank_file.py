@@ -4,7 +4,6 @@ A record that does not fit is told with file and line, so that a teacher who add
 """
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import fields
 from functools import cache
 from typing import Any, TypeVar
 
@@ -67,7 +66,8 @@ def bank_from(text: str, name: str) -> Bank:
     """Return the bank written in TOML; TeacherError with `name` and line for a record that does not fit."""
     tables = shelf.parse_toml(text, name)
     phones = {label: phones_of(first) for first, labels in tables.get("names", {}).items() for label in labels}
-    phones |= {table["word"]: phones_of(table["phones"]) for table in tables["word"] if "phones" in table}
+    for table in tables.get("word", []):
+        phones[table.get("word")] = phones_of(str(table.get("phones", "")))
 
     def word(table: Table) -> Word:
         return _word(table, phones)
@@ -111,7 +111,9 @@ SOUND_FIELDS = frozenset(
 
 
 def _sound(table: Table) -> Sound:
-    _check_fields(table, SOUND_FIELDS)
+    for field in table:
+        if field not in SOUND_FIELDS:
+            raise ValueError(f'the field "{field}" is not known')
     key: str = table["key"]
     letter: str = table.get("letter", key)
     return Sound(
@@ -136,29 +138,31 @@ def _end(at: str) -> bool:
     return at == "end"
 
 
-WORD_FIELDS = frozenset(field.name for field in fields(Word))
+TEXTS = frozenset({"word", "picture", "alt", "group", "cue", "reason", "source", "licence"})
+LISTS = frozenset({"keys", "looks_like"})
+NAMES = frozenset({"also", "also_weak", "shows"})
+REMARKS = frozenset({"cautions", "notes"})
 
 
 def _word(table: Table, phones: Mapping[str, Phones]) -> Word:
-    _check_fields(table, WORD_FIELDS)
-    return Word(
-        word=table["word"],
-        keys=tuple(table["keys"]),
-        phones=phones_of(table["phones"]),
-        picture=table.get("picture"),
-        alt=table.get("alt", ""),
-        group=table.get("group", ""),
-        also=_names(table.get("also"), phones),
-        also_weak=_names(table.get("also_weak"), phones),
-        shows=_names(table.get("shows"), phones),
-        looks_like=tuple(table.get("looks_like", ())),
-        cautions=_remarks(table.get("cautions")),
-        notes=_remarks(table.get("notes")),
-        cue=table.get("cue", ""),
-        reason=table.get("reason", ""),
-        source=table.get("source", ""),
-        licence=table.get("licence", ""),
-    )
+    made: dict[str, Any] = {}
+    for field, value in table.items():
+        if field in TEXTS:
+            made[field] = _text(field, value)
+        elif field in LISTS:
+            made[field] = tuple(_texts(field, value))
+        elif field in NAMES:
+            made[field] = tuple(_name(text, phones) for text in _texts(field, value))
+        elif field in REMARKS:
+            made[field] = tuple(Remark(*_split_accent(text)) for text in _texts(field, value))
+        elif field == "phones":
+            made[field] = phones[table["word"]]
+        else:
+            raise ValueError(f'the field "{field}" is not known')
+    for field in ("keys", "phones"):
+        if field not in made:
+            raise KeyError(field)
+    return Word(**made)
 
 
 def _override(table: Table) -> Override:
@@ -166,27 +170,23 @@ def _override(table: Table) -> Override:
     return Override(table["word"], table["reason"], us, gb)
 
 
-def _check_fields(table: Table, known: frozenset[str]) -> None:
-    for field in table:
-        if field not in known:
-            raise ValueError(f'the field "{field}" is not known')
+def _text(field: str, value: object) -> str:
+    if not isinstance(value, str):
+        raise ValueError(f"{field} is not a text in quotes")
+    return value
 
 
-def _names(texts: list[str] | None, phones: Mapping[str, Phones]) -> tuple[Name, ...]:
-    """Return the names with their phones; ValueError for one whose first sound stands nowhere."""
-    if not texts:
-        return ()
-    found = []
-    for text in texts:
-        label, accent = _split_accent(text)
-        if label not in phones:
-            raise ValueError(f'the first sound of "{label}" is not given: add it to [names]')
-        found.append(Name(label, phones[label], accent))
-    return tuple(found)
+def _texts(field: str, value: object) -> list[str]:
+    if not isinstance(value, list) or not all(isinstance(text, str) for text in value):
+        raise ValueError(f'{field} is not a list like ["one", "two"]')
+    return value
 
 
-def _remarks(texts: list[str] | None) -> tuple[Remark, ...]:
-    return tuple(Remark(*_split_accent(text)) for text in texts) if texts else ()
+def _name(text: str, phones: Mapping[str, Phones]) -> Name:
+    label, accent = _split_accent(text)
+    if label not in phones:
+        raise ValueError(f'the first sound of "{label}" is not given: add it to [names]')
+    return Name(label, phones[label], accent)
 
 
 def _split_accent(text: str) -> tuple[str, Accent | None]:

@@ -247,8 +247,9 @@ def letter_name(case: Case) -> Reason | None:
     """Flag a word that begins with the name of another letter: elephant (l), seal (c), jeep (g)."""
     if case.sound.end:
         return None
+    heard = case.heard
     for name, phones in LETTER_NAMES.items():
-        if name not in case.sound.letter and case.heard[: len(phones)] == phones:
+        if name not in case.sound.letter and heard[: len(phones)] == phones:
             text = f"{case.word} begins like the name of the letter {name}: a child may write that."
             return Reason(Rule.LETTER_NAME, Fit.GOOD, text)
     return None

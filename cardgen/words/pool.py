@@ -12,7 +12,7 @@ from cardgen.words.bank import Bank, Word
 from cardgen.words.case import Fit, Rule
 from cardgen.words.cautions import Verdict, judge_known
 from cardgen.words.draw import Option, draw
-from cardgen.words.set_rule import clash, misleading_name
+from cardgen.words.set_rule import clash, labels, misleading_name
 from cardgen.words.sounds import Sound, SoundTable
 
 # Words a cell: what a game wants, and what still makes a fair one when a sound is scarce.
@@ -132,17 +132,14 @@ def _game(bank: Bank, sounds: SoundTable, keys: tuple[str, ...], terms: _Terms, 
     pictures = {sound.key_picture for sound in chosen}
     words = (word for word in bank if terms.key_pictures or word.word not in pictures)
     entries = tuple(entry for word in words if (entry := _entry(word, chosen, sounds, terms)) is not None)
+    compared = [labels(entry.word, terms.accent) for entry in entries]
     options = tuple(
         Option(
             entry.key,
             (entry.word.word in pictures) + 2 * (entry.verdict.verdict is Fit.CAUTION),
-            frozenset(
-                number
-                for number, other in enumerate(entries)
-                if other is not entry and clash(entry.word, other.word, terms.accent)
-            ),
+            frozenset(number for number, other in enumerate(compared) if other is not own and clash(own, other)),
         )
-        for entry in entries
+        for entry, own in zip(entries, compared, strict=True)
     )
     return _Game(chosen, entries, options, rng)
 

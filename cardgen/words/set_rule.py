@@ -5,6 +5,7 @@ be called by one name; no two are mixed up by sight.
 """
 
 from collections.abc import Iterable
+from dataclasses import dataclass
 
 from cardgen.request import Accent
 from cardgen.words.bank import Name, Word
@@ -29,19 +30,33 @@ def misleading_name(word: Word, own: Sound, game: Iterable[Sound], accent: Accen
     return None
 
 
-def clash(one: Word, other: Word, accent: Accent) -> bool:
-    """Return whether two words cannot stand in one game: one name for both, or pictures that are mixed up."""
-    if one.word in other.looks_like or other.word in one.looks_like:
-        return True
-    called, shown = _called(one, accent), _shown(one, accent)
-    other_called, other_shown = _called(other, accent), _shown(other, accent)
-    return bool(called & other_called or called & other_shown or shown & other_called)
+@dataclass(frozen=True, slots=True)
+class Labels:
+    """All that two pictures are compared by: what one is called, what is seen in it, what it is mixed up with."""
+
+    word: str
+    called: frozenset[str]
+    shown: frozenset[str]
+    looks_like: frozenset[str]
 
 
-def _called(word: Word, accent: Accent) -> frozenset[str]:
+def labels(word: Word, accent: Accent) -> Labels:
+    """Return what a word is compared by in one accent."""
     names = word.strong_names(accent) + word.weak_names(accent)
-    return frozenset([word.word, *(name.text for name in names)])
+    called = frozenset([word.word, *(name.text for name in names)])
+    shown = frozenset(name.text for name in word.things_shown(accent))
+    return Labels(word.word, called, shown, frozenset(word.looks_like))
 
 
-def _shown(word: Word, accent: Accent) -> frozenset[str]:
-    return frozenset(name.text for name in word.things_shown(accent))
+def clash(one: Labels, other: Labels) -> bool:
+    """Return whether two words cannot stand in one game: one name for both, or pictures that are mixed up.
+
+    Small things seen in both (a leaf) do not matter.
+    """
+    return not (
+        one.word not in other.looks_like
+        and other.word not in one.looks_like
+        and one.called.isdisjoint(other.called)
+        and one.called.isdisjoint(other.shown)
+        and one.shown.isdisjoint(other.called)
+    )

@@ -7,7 +7,7 @@ stress is dropped, except that AH0 stays: unstressed, it is the murmur called sc
 from collections.abc import Mapping
 from dataclasses import dataclass
 from difflib import get_close_matches
-from functools import cached_property
+from functools import cache, cached_property
 
 from cardgen.errors import TeacherError
 
@@ -17,6 +17,7 @@ SCHWA = "AH0"
 VOWELS = frozenset(["AA", "AE", "AH", "AH0", "AO", "AW", "AY", "EH", "ER", "EY", "IH", "IY", "OW", "OY", "UH", "UW"])
 
 
+@cache
 def plain(phones: Phones) -> Phones:
     """Return the phones without their stress digits; AH0, the schwa, keeps its own."""
     return tuple(phone if phone == SCHWA else phone.rstrip("012") for phone in phones)

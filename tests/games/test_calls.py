@@ -95,6 +95,15 @@ def test_all_together_within_the_fewest_calls(goals: Goals) -> None:
     assert f"Choose --together {fewest}" in refused.value.hint
 
 
+def test_chance_chooses_among_the_calls_of_a_range() -> None:
+    goals = line_goals(8, 3, 12, seed=1)
+    assert {first_win(choose(goals, 12, seed, first_win=(4, 6)))[0] for seed in range(20)} == {4, 5, 6}
+    usual = length(goals, 12, Random(1))
+    by_default = {first_win(default_order(goals, 12, Random(seed), True, usual))[0] for seed in range(20)}
+    assert by_default == set(range(usual.first.p50, usual.first.p90 + 1))
+    assert len(by_default) > 1
+
+
 def test_only_a_range_of_calls_prefers_a_single_winner() -> None:
     goals = line_goals(24, 3, 12, seed=1)
     assert all(first_win(choose(goals, 12, seed, first_win=(3, 4)))[1] == 1 for seed in range(20))

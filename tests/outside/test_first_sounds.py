@@ -11,7 +11,6 @@ import pytest
 
 from cardgen.request import Accent
 from cardgen.sources import bank_file, dictionary, shelf
-from cardgen.words.bank import Word
 from cardgen.words.first_sound import parts
 from cardgen.words.sounds import Phones, plain
 
@@ -21,11 +20,12 @@ VOICES = {Accent.US: "en-us", Accent.GB: "en-gb"}
 
 # IPA as espeak-ng writes it, longest first, and the ARPABET it stands for.
 IPA = {
-    "tʃ": "CH", "dʒ": "JH", "aɪ": "AY", "aʊ": "AW", "ɔɪ": "OY", "eɪ": "EY", "oʊ": "OW", "əʊ": "OW", "iː": "IY", "uː": "UW",
-    "ɑː": "AA", "ɔː": "AO", "oː": "AO", "ɜː": "ER", "eə": "EH", "iə": "IH", "ɪə": "IH", "æ": "AE", "a": "AE", "ɛ": "EH",
-    "ɪ": "IH", "i": "IH", "ɒ": "AA", "ɑ": "AA", "ɔ": "AO", "ʌ": "AH", "ə": "AH0", "ɐ": "AH0", "ʊ": "UH", "ɚ": "ER", "θ": "TH",
-    "ð": "DH", "ʃ": "SH", "ʒ": "ZH", "ŋ": "NG", "ɹ": "R", "j": "Y", "ɡ": "G", "h": "HH", "w": "W", "b": "B", "d": "D",
-    "f": "F", "k": "K", "l": "L", "m": "M", "n": "N", "p": "P", "s": "S", "t": "T", "v": "V", "z": "Z",
+    "tʃ": "CH", "dʒ": "JH", "aɪ": "AY", "aʊ": "AW", "ɔɪ": "OY", "eɪ": "EY", "oʊ": "OW", "əʊ": "OW", "iː": "IY",
+    "uː": "UW", "ɑː": "AA", "ɔː": "AO", "oː": "AO", "ɜː": "ER", "eə": "EH", "iə": "IH", "ɪə": "IH", "æ": "AE",
+    "a": "AE", "ɛ": "EH", "ɪ": "IH", "i": "IH", "ɒ": "AA", "ɑ": "AA", "ɔ": "AO", "ʌ": "AH", "ə": "AH0",
+    "ɐ": "AH0", "ʊ": "UH", "ɚ": "ER", "θ": "TH", "ð": "DH", "ʃ": "SH", "ʒ": "ZH", "ŋ": "NG", "ɹ": "R", "j": "Y",
+    "ɡ": "G", "h": "HH", "w": "W", "b": "B", "d": "D", "f": "F", "k": "K", "l": "L", "m": "M", "n": "N",
+    "p": "P", "s": "S", "t": "T", "v": "V", "z": "Z",
 }  # fmt: skip
 FIRST_IPA = re.compile("|".join(sorted(IPA, key=len, reverse=True)))
 
@@ -33,6 +33,8 @@ FIRST_IPA = re.compile("|".join(sorted(IPA, key=len, reverse=True)))
 ESPEAK_DISAGREES: dict[tuple[str, Accent], str] = {}
 # Words whose first sound no reading of the dictionary begins with, and why the bank stands.
 CMU_DISAGREES: dict[str, str] = {}
+# Other names that the dictionary does not know: here the synthesiser alone is asked.
+NOT_IN_CMU = {"beetroot", "cockerel", "courgette", "settee", "sweetcorn", "toadstool"}
 # Words of which the dictionary has readings with other first sounds beside the bank's.
 CMU_HAS_MORE = {"umbrella": "a weak first vowel, listed first; the bank says why it stands"}
 
@@ -53,10 +55,6 @@ def first_phone(ipa: str) -> str:
     found = FIRST_IPA.match(ipa)
     assert found, f"no sound is known for {ipa}"
     return IPA[found[0]]
-
-
-def said_in(word: Word, accent: Accent) -> str:
-    return plain(word.phones)[0]
 
 
 @pytest.mark.parametrize("accent", list(Accent))
@@ -110,7 +108,10 @@ def test_other_names_begin_as_the_bank_says() -> None:
     for first, names in tables["names"].items():
         phones: Phones = tuple(first.split())
         for name in names:
-            assert SOUNDS.first_sound(phones) in dictionary_first(name), name
+            if name in NOT_IN_CMU:
+                assert {first_phone(ipa) for accent in Accent for ipa in spoken([name], accent)} == set(phones)
+            else:
+                assert SOUNDS.first_sound(phones) in dictionary_first(name), name
 
 
 def test_key_pictures_begin_with_their_sound() -> None:

@@ -233,8 +233,10 @@ def test_no_path_user_or_host_is_in_the_file(file: Path, tmp_path: Path) -> None
     ask("qpdf", "qpdf", "--qdf", "--object-streams=disable", "--stream-data=uncompress", file, plain)
     content = plain.read_bytes()
     assert b"Bingo" in content
-    secrets = {str(Path.cwd()), str(Path.home()), str(tmp_path), sys.prefix, socket.gethostname(), "site-packages"}
-    secrets |= {f"/{getpass.getuser()}/", "Author", "CreationDate", "ModDate", "anonymous"}
+    secrets = {str(Path.cwd()), str(Path.home()), str(tmp_path), sys.prefix, "site-packages", f"/{getpass.getuser()}/"}
+    secrets |= {"Author", "CreationDate", "ModDate", "anonymous"}
+    host = socket.gethostname()
+    secrets |= {host} if len(host) > 4 else set()  # a shorter name may stand there by chance
     assert not [secret for secret in secrets if secret.encode() in content]
 
 

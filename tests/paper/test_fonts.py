@@ -1,6 +1,7 @@
 from io import BytesIO
 
 import pytest
+from fontTools.ttLib import TTFont
 from PIL import ImageFont
 
 from cardgen.paper.fonts import measure
@@ -20,6 +21,19 @@ def test_measures_agree_with_another_reader_of_fonts(face: Typeface) -> None:
         assert font.getlength(letter) / size == pytest.approx(glyph.advance, abs=0.002), letter
         assert (left + offset) / size == pytest.approx(glyph.ink_left, abs=0.006), letter
         assert (right + offset) / size == pytest.approx(glyph.ink_right, abs=0.006), letter
+
+
+def test_ink_begins_where_the_bearing_says() -> None:
+    # OpenType, hmtx: the left side bearing places the outline beside the pen, wherever its own numbers lie.
+    with TTFont(BytesIO(fonts().learning)) as font:
+        em = font["head"].unitsPerEm
+        advance, bearing = font["hmtx"]["m"]
+        font["hmtx"]["m"] = (advance, bearing + em // 4)
+        moved = BytesIO()
+        font.save(moved)
+    before, after = (measure(data).glyphs[Typeface.LEARNING]["m"] for data in (fonts().learning, moved.getvalue()))
+    assert after.ink_left - before.ink_left == pytest.approx(0.25)
+    assert after.ink_right - before.ink_right == pytest.approx(0.25)
 
 
 def test_a_space_has_no_ink_but_a_width() -> None:

@@ -36,13 +36,14 @@ def test_pictures_show_the_page(tmp_path: Path) -> None:
         assert picture.getpixel((60, 95)) == (255, 255, 255)
 
 
-def test_the_contact_sheet_shows_every_page(tmp_path: Path) -> None:
-    shades = [f"#{40 + 20 * i:02X}0000" for i in range(7)]
-    pages = tuple(Page(i, A4, (Panel(Box(0, 0, 210, 297), 0, shade),)) for i, shade in enumerate(shades))
-    *_, contact = previews(Document("x", "en", pages), tmp_path, 30)
+def test_the_contact_sheet_shows_every_page_equally_large(tmp_path: Path) -> None:
+    shades = [(40 + 20 * i, 0, 0) for i in range(7)]
+    fills = [f"#{red:02X}0000" for red, _, _ in shades]
+    pages = tuple(Page(i, A4, (Panel(Box(0, 0, 210, 297), 0, fill),)) for i, fill in enumerate(fills))
+    *_, contact = previews(Document("x", "en", pages), tmp_path)
     with Image.open(contact) as sheet:
-        found = {colour for _, colour in sheet.getcolors(10_000) or ()}
-        assert {(40 + 20 * i, 0, 0) for i in range(7)} <= found
+        areas = {colour: area for area, colour in sheet.getcolors(10_000) or ()}
+        assert [areas[shade] for shade in shades] == pytest.approx([areas[shades[0]]] * 7, rel=0.02)
         assert sheet.width > sheet.height
 
 

@@ -58,9 +58,9 @@ def test_names_are_written_once_and_used() -> None:
     assert len(set(listed)) == len(listed)
     assert set(listed) == {name for name in used if name not in BANK}
     for word in BANK:
-        own = [(name.text, accent) for name in (*word.also, *word.also_weak) for accent in Accent if name.accent in (None, accent)]  # fmt: skip
-        assert len(set(own)) == len(own), word.word
-        assert word.word not in {name for name, _ in own}
+        for accent in Accent:
+            names = [name.text for name in (*word.strong_names(accent), *word.weak_names(accent))]
+            assert len({word.word, *names}) == len(names) + 1, word.word
         assert all(like in BANK or like in listed for like in word.looks_like)
 
 
@@ -133,6 +133,9 @@ def test_a_small_bank_reads() -> None:
         ('\n\n[[word]]\nword = "moon"\n', 3, "keys"),
         (WORD + 'colour = "blue"\n', 1, "colour"),
         (WORD + 'also = ["lune"]\n', 1, "lune"),
+        (WORD + "alt = 5\n", 1, "alt is not a text"),
+        (WORD.replace('["m"]', '"m"'), 1, "keys is not a list"),
+        (WORD + '\n[[word]]\nkeys = ["m"]\nphones = "M"\n', 6, "'word' is missing"),
         ("[[word]]\nword = moon\n", 2, "line 2"),
     ],
 )

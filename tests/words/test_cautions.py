@@ -1,7 +1,7 @@
 from collections.abc import Callable
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from cardgen.request import Accent
@@ -83,6 +83,7 @@ def test_no_dictionary_is_needed_for_the_bank(bank: Bank, sounds: SoundTable) ->
 
 
 @pytest.mark.parametrize("accent", list(Accent))
+@settings(deadline=None, max_examples=60)
 @given(data=st.data())
 def test_reasons_carry_the_verdict(accent: Accent, data: st.DataObject) -> None:
     bank, sounds = bank_file.read_bank(), bank_file.read_sounds()

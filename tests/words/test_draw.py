@@ -1,7 +1,7 @@
 import random
 from itertools import combinations
 
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from cardgen.words.draw import Option, draw
@@ -33,6 +33,7 @@ def best_by_trying_all(choice: list[Option], wanted: dict[str, int]) -> int:
     return best
 
 
+@settings(deadline=None)
 @given(options(), st.integers(0, 5), st.integers(0, 5), st.integers(0, 99))
 def test_as_many_as_can_be_had_and_none_that_clash(choice: list[Option], m: int, s: int, seed: int) -> None:
     wanted = {"m": m, "s": s}

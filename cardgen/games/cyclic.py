@@ -1,0 +1,182 @@
+"""Class sets with a round symmetry, for when the boards are a multiple of the pool.
+
+A few *base boards* are written with the numbers 0 to W − 1; shifting every number by 1, 2, … W − 1 (modulo W) gives W
+boards of each. Every item then stands in every cell exactly as often as there are base boards, whatever these look
+like, so that only Q and equal lines are left to search for, and on a few boards instead of all. How often two items
+meet depends on their difference alone (cyclic difference families); whether two lines become equal depends on the
+gaps between their numbers alone.
+"""
+
+from collections.abc import Collection, Sequence
+from functools import cache
+from math import comb
+from random import Random
+
+from cardgen.games.lines import goals
+from cardgen.games.quota import Pool
+from cardgen.games.shape import Shape
+
+# Perfect difference sets, by pool: all pairs differ by every number equally often. Boards are their complements.
+# Singer's planes of order 3, 4 and 5, and the points of a projective space, 15 = 2⁴ − 1.
+PERFECT = {13: (0, 1, 3, 9), 21: (0, 1, 4, 14, 16), 31: (0, 1, 3, 8, 12, 18), 15: (0, 1, 2, 4, 5, 8, 10)}
+# Two equal lines weigh as much as this many points of Q.
+PRICE = 8
+# A move may make things worse by W with this chance, by 2 W with its square, and so on.
+SLIP = 1 / 16
+
+Gaps = tuple[int, ...]
+
+
+def develop(boards: int, shape: Shape, pool: Pool, bound: int, rng: Random, moves: int) -> list[list[int]] | None:
+    """Return `boards` rows of pool items with few equal lines and Q near `bound`; None if the numbers do not allow it.
+
+    The boards must be a multiple of the pool, the items all different, and the groups alike in size and share.
+    """
+    size = len(pool.symbols)
+    groups = [pool.members(group) for group, _ in pool.shares]
+    alike = len({len(members) for members in groups}) == len({share for _, share in pool.shares}) == 1
+    if boards % size or len(set(pool.symbols)) < size or not alike:
+        return None
+    base = _Base(boards // size, shape, size, len(groups), goals(shape, boards, size), rng)
+    best, best_cost = [list(row) for row in base.rows], base.cost
+    for _ in range(moves):
+        if base.equal == 0 and base.q <= bound:
+            break
+        base.try_move(rng)
+        if base.cost < best_cost:
+            best, best_cost = [list(row) for row in base.rows], base.cost
+    # Group g has the numbers g, g + G, g + 2 G …, so that a shift hands its place on every board to the next group.
+    item_of = [0] * size
+    order = rng.sample(range(len(groups)), len(groups))
+    for first, group in enumerate(order):
+        item_of[first :: len(groups)] = rng.sample(groups[group], len(groups[group]))
+    return [[item_of[(number + shift) % size] for number in row] for row in best for shift in range(size)]
+
+
+@cache
+def gap_cycle(numbers: tuple[int, ...], size: int) -> tuple[Gaps, int]:
+    """Return what all shifts of a set of numbers modulo `size` have in common, and how many shifts leave it as it is."""
+    gaps = [(after - before) % size or size for before, after in zip(numbers, (*numbers[1:], numbers[0]), strict=True)]
+    turns = [(*gaps[start:], *gaps[:start]) for start in range(len(gaps))]
+    least = min(turns)
+    return least, turns.count(least)
+
+
+def equal_pairs(carriers: int, stable: int, size: int) -> int:
+    """Return how many pairs of lines are equal among all shifts of `carriers` lines with the same gaps."""
+    return size // stable * comb(carriers * stable, 2)
+
+
+class _Base:
+    """The base boards, and what must be known of them to weigh a move."""
+
+    def __init__(
+        self, number: int, shape: Shape, size: int, groups: int, lines: Sequence[tuple[int, ...]], rng: Random
+    ) -> None:
+        self.size, self.groups, self.lines, self.cells = size, groups, lines, shape.cells
+        self.least, self.most = self.cells // groups, -(-self.cells // groups)
+        self.rows = [self._start(rng) for _ in range(number)]
+        self.absent = [set(range(size)) - set(row) for row in self.rows]
+        self.filled = [[sum(x % groups == group for x in row) for group in range(groups)] for row in self.rows]
+        self.differences = [sum((b - a) % size == d for row in self.rows for a in row for b in row) for d in range(size)]
+        # Difference d and W − d belong to the same pairs: W of them, or W/2 for d = W/2. Hence the half of both.
+        self.q = size * sum(comb(times, 2) for times in self.differences[1:]) // 2
+        self.through = [[number for number, line in enumerate(lines) if cell in line] for cell in range(self.cells)]
+        self.carriers: dict[tuple[Gaps, int], int] = {}
+        self.keys = [[self._key(row, line) for line in lines] for row in self.rows]
+        self.equal = 0
+        for board in range(number):
+            self.equal += self._count(self.keys[board], 1)
+
+    @property
+    def cost(self) -> int:
+        """Equal lines and Q in one number."""
+        return PRICE * self.equal + self.q
+
+    def _start(self, rng: Random) -> list[int]:
+        perfect = PERFECT.get(self.size, ())
+        if self.groups == 1 and self.cells == self.size - len(perfect):
+            row = [number for number in range(self.size) if number not in perfect]
+        else:
+            row = []
+            for place, group in enumerate(rng.sample(range(self.groups), self.groups)):
+                share = self.least + (place < self.cells - self.least * self.groups)
+                row += rng.sample(range(group, self.size, self.groups), share)
+        rng.shuffle(row)
+        return row
+
+    def _key(self, row: list[int], line: int | tuple[int, ...]) -> tuple[Gaps, int]:
+        cells = self.lines[line] if isinstance(line, int) else line
+        return gap_cycle(tuple(sorted([row[cell] for cell in cells])), self.size)
+
+    def _count(self, keys: Collection[tuple[Gaps, int]], step: int) -> int:
+        """Count lines in (1) or out (−1); return how many more pairs of lines are equal afterwards."""
+        more = 0
+        for key in keys:
+            before = self.carriers.get(key, 0)
+            self.carriers[key] = before + step
+            more += equal_pairs(before + step, key[1], self.size) - equal_pairs(before, key[1], self.size)
+        return more
+
+    def try_move(self, rng: Random) -> None:
+        """Exchange two cells of a base board, or one of its numbers for an absent one, unless that is worse."""
+        slip = 0
+        while rng.random() < SLIP:
+            slip += self.size
+        board, cell = rng.randrange(len(self.rows)), rng.randrange(self.cells)
+        row = self.rows[board]
+        if rng.random() < 0.5:
+            other = rng.randrange(self.cells)
+            after = list(row)
+            after[cell], after[other] = row[other], row[cell]
+            touched = set(self.through[cell]) ^ set(self.through[other])
+            self._weigh(board, after, sorted(touched), {}, slip)
+        elif self.absent[board]:
+            leaving, entering = row[cell], rng.choice(sorted(self.absent[board]))
+            if self._keeps_shares(board, leaving, entering):
+                after = list(row)
+                after[cell] = entering
+                self._weigh(board, after, self.through[cell], self._changes(board, leaving, entering), slip)
+
+    def _keeps_shares(self, board: int, leaving: int, entering: int) -> bool:
+        loser, winner = leaving % self.groups, entering % self.groups
+        filled = self.filled[board]
+        return loser == winner or (filled[loser] > self.least and filled[winner] < self.most)
+
+    def _changes(self, board: int, leaving: int, entering: int) -> dict[int, int]:
+        """Return how often each difference comes more often; the absent numbers tell the same, and may be fewer."""
+        company: Collection[int] = [number for number in self.rows[board] if number != leaving]
+        if len(self.absent[board]) <= len(company):
+            company = self.absent[board] - {entering}
+            leaving, entering = entering, leaving
+        changes: dict[int, int] = {}
+        for number in company:
+            for difference, step in ((number - leaving, -1), (number - entering, 1)):
+                for way in (difference % self.size, -difference % self.size):
+                    changes[way] = changes.get(way, 0) + step
+        return changes
+
+    def _weigh(self, board: int, after: list[int], touched: Sequence[int], changes: dict[int, int], slip: int) -> None:
+        """Carry a move out if it costs no more than `slip`."""
+        row, keys = self.rows[board], self.keys[board]
+        old = [keys[line] for line in touched]
+        new = [self._key(after, line) for line in touched]
+        equal = self._count(old, -1) + self._count(new, 1)
+        rise = sum(step * (2 * self.differences[way] + step - 1) for way, step in changes.items())
+        q = self.size * rise // 4
+        if PRICE * equal + q > slip:
+            self._count(new, -1)
+            self._count(old, 1)
+            return
+        self.equal += equal
+        self.q += q
+        for line, key in zip(touched, new, strict=True):
+            keys[line] = key
+        for way, step in changes.items():
+            self.differences[way] += step
+        for number in row:
+            self.filled[board][number % self.groups] -= 1
+        for number in after:
+            self.filled[board][number % self.groups] += 1
+        self.absent[board] ^= set(row) ^ set(after)
+        self.rows[board] = after
