@@ -68,7 +68,7 @@ def bingo_plan(
             "equal_lines": balance.equal_lines,
         },
         "length": {
-            "method": "exact" if game.length.first.games is None else "simulated",
+            "method": "exact" if game.length.first.games is game.length.last.games is None else "simulated",
             "first_line" if game.goal.value == "line" else "first_board": _spread(game.length.first),
             "last_board": _spread(game.length.last),
         },

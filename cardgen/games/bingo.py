@@ -88,12 +88,12 @@ def play(request: BingoRequest, rules: BingoRules, game: InPlay, rng: random.Ran
     else:
         calls, lasts, notes = _called_one_by_one(request, rules, game, dealt, rng)
     balance = Balance(
-        dealt.balance.frequency,
-        tuple((game.sounds[g].key, spread) for g, spread in dealt.balance.frequency_by_group),
-        dealt.balance.positions,
-        dealt.balance.q,
-        dealt.balance.q_bound,
-        dealt.balance.equal_lines,
+        dealt.measures.frequency,
+        tuple((game.sounds[g].key, spread) for g, spread in dealt.measures.frequency_by_group),
+        dealt.measures.positions,
+        dealt.measures.q,
+        dealt.measures.q_bound,
+        dealt.measures.equal_lines,
     )
     return BingoGame(game.items, boards, calls, rules.call, rules.goal, request.free, balance, lasts, notes)
 

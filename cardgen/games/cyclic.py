@@ -12,19 +12,16 @@ from functools import cache
 from math import comb
 from random import Random
 
-from cardgen.games.lines import goals
+from cardgen.games.lines import PRICE, draw_slip, goals
 from cardgen.games.quota import Pool
 from cardgen.games.shape import Shape
 
 # Perfect difference sets, by pool: all pairs differ by every number equally often. Boards are their complements.
 # Singer's planes of order 3, 4 and 5, and the points of a projective space, 15 = 2⁴ − 1.
 PERFECT = {13: (0, 1, 3, 9), 21: (0, 1, 4, 14, 16), 31: (0, 1, 3, 8, 12, 18), 15: (0, 1, 2, 4, 5, 8, 10)}
-# Two equal lines weigh as much as this many points of Q.
-PRICE = 8
-# A move may make things worse by W with this chance, by 2 W with its square, and so on.
-SLIP = 1 / 16
-
 Gaps = tuple[int, ...]
+# A line's cells, its gaps, and how many shifts leave it as it is.
+Key = tuple[int, Gaps, int]
 
 
 def develop(boards: int, shape: Shape, pool: Pool, bound: int, rng: Random, moves: int) -> list[list[int]] | None:
@@ -82,7 +79,7 @@ class _Base:
         # Difference d and W − d belong to the same pairs: W of them, or W/2 for d = W/2. Hence the half of both.
         self.q = size * sum(comb(times, 2) for times in self.differences[1:]) // 2
         self.through = [[number for number, line in enumerate(lines) if cell in line] for cell in range(self.cells)]
-        self.carriers: dict[tuple[Gaps, int], int] = {}
+        self.carriers: dict[Key, int] = {}
         self.keys = [[self._key(row, line) for line in lines] for row in self.rows]
         self.equal = 0
         for board in range(number):
@@ -105,24 +102,27 @@ class _Base:
         rng.shuffle(row)
         return row
 
-    def _key(self, row: list[int], line: int | tuple[int, ...]) -> tuple[Gaps, int]:
-        cells = self.lines[line] if isinstance(line, int) else line
-        return gap_cycle(tuple(sorted([row[cell] for cell in cells])), self.size)
+    def _key(self, row: list[int], line: tuple[int, ...]) -> Key:
+        numbers: Collection[int] = [row[cell] for cell in line]
+        # Whole boards are equal when what they lack is; that is fewer numbers.
+        if 2 * len(line) > self.size:
+            numbers = set(range(self.size)).difference(numbers)
+        return len(line), *gap_cycle(tuple(sorted(numbers)), self.size)
 
-    def _count(self, keys: Collection[tuple[Gaps, int]], step: int) -> int:
+    def _count(self, keys: Collection[Key], step: int) -> int:
         """Count lines in (1) or out (−1); return how many more pairs of lines are equal afterwards."""
         more = 0
         for key in keys:
             before = self.carriers.get(key, 0)
             self.carriers[key] = before + step
-            more += equal_pairs(before + step, key[1], self.size) - equal_pairs(before, key[1], self.size)
+            stable = key[2]
+            more += equal_pairs(before + step, stable, self.size) - equal_pairs(before, stable, self.size)
         return more
 
     def try_move(self, rng: Random) -> None:
         """Exchange two cells of a base board, or one of its numbers for an absent one, unless that is worse."""
-        slip = 0
-        while rng.random() < SLIP:
-            slip += self.size
+        # Q changes by multiples of W, or W/2.
+        slip = self.size * draw_slip(rng)
         board, cell = rng.randrange(len(self.rows)), rng.randrange(self.cells)
         row = self.rows[board]
         if rng.random() < 0.5:
@@ -160,7 +160,7 @@ class _Base:
         """Carry a move out if it costs no more than `slip`."""
         row, keys = self.rows[board], self.keys[board]
         old = [keys[line] for line in touched]
-        new = [self._key(after, line) for line in touched]
+        new = [self._key(after, self.lines[line]) for line in touched]
         equal = self._count(old, -1) + self._count(new, 1)
         rise = sum(step * (2 * self.differences[way] + step - 1) for way, step in changes.items())
         q = self.size * rise // 4

@@ -28,11 +28,15 @@ class ExactFinder:
     def _nobody(self) -> Family:
         return self._sets.outside(self._some)
 
+    @cached_property
+    def _after_nobody(self) -> Family:
+        return self._sets.after_one_call(self._nobody)
+
     def _first_wins(self, winners: int | None) -> Family:
         """Return the call sets, the deciding call included, with which a first win by so many boards can come."""
         if winners not in self._winning:
             won = self._some if winners is None else self._sets.exactly_reached(self._goals, winners)
-            self._winning[winners] = both(self._sets.after_one_call(self._nobody), won)
+            self._winning[winners] = both(self._after_nobody, won)
         return self._winning[winners]
 
     def calls_with(self, winners: int | None) -> list[int]:
@@ -73,7 +77,7 @@ class ExactFinder:
 
     def least_span(self) -> int:
         """Return the fewest calls from the first win to the last, both included."""
-        span, family = 1, self._sets.after_one_call(self._nobody)
+        span, family = 1, self._after_nobody
         while not any(both(family, self._every)):
             span, family = span + 1, self._sets.after_one_call(family)
         return span

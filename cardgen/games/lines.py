@@ -47,7 +47,7 @@ def part_lines(boards: list[list[int]], shape: Shape, pool: Pool, rng: Random, m
         board, line = crowded[rng.randrange(len(crowded))]
         if not state.is_crowded(board, line):
             continue
-        slip = _slip(rng) if move < STEADY * moves else 0
+        slip = draw_slip(rng) if move < STEADY * moves else 0
         cells = state.lines[line]
         cell = cells[rng.randrange(len(cells))]
         if len(cells) < shape.cells and rng.random() < CHAINS:
@@ -57,7 +57,7 @@ def part_lines(boards: list[list[int]], shape: Shape, pool: Pool, rng: Random, m
             state.try_exchange(board, rng.randrange(len(boards)), cell, slip)
 
 
-def _slip(rng: Random) -> int:
+def draw_slip(rng: Random) -> int:
     """Return how much worse the next move may be: a whole number, so that every machine decides alike."""
     slip = 0
     while rng.random() < SLIP:

@@ -4,10 +4,11 @@ Everything here is exact rounding: a number that cannot be whole is rounded down
 at once (group, printed symbol, single item; whole set, single board).
 """
 
-from collections.abc import Sequence
+from collections import Counter
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from math import floor
+from math import ceil, floor
 from random import Random
 
 
@@ -25,13 +26,13 @@ class Pool:
 
     @classmethod
     def of(
-        cls, symbols: Sequence[int], groups: Sequence[int] | None = None, weights: dict[int, int] | None = None
+        cls, symbols: Sequence[int], groups: Sequence[int] | None = None, weights: Mapping[int, int] | None = None
     ) -> "Pool":
         """Return a pool; without `groups` it is one group, without `weights` each group takes its part of the pool."""
         groups = [0] * len(symbols) if groups is None else groups
         if len(groups) != len(symbols):
             raise ValueError(f"{len(symbols)} items, but the groups of {len(groups)}")
-        weights = weights or {group: groups.count(group) for group in set(groups)}
+        weights = weights or Counter(groups)
         whole = sum(weights.values())
         shares = tuple((group, Fraction(weights[group], whole)) for group in sorted(set(groups)))
         return cls(tuple(symbols), tuple(groups), shares)
@@ -39,6 +40,14 @@ class Pool:
     def members(self, group: int) -> list[int]:
         """The items of one group."""
         return [item for item, its_group in enumerate(self.groups) if its_group == group]
+
+    def check(self, boards: int, cells: int) -> None:
+        """ValueError if there is no board to deal, or a group has fewer items than its share of the cells needs."""
+        if boards < 1 or cells > len(self.symbols):
+            raise ValueError(f"{boards} boards of {cells} cells cannot be dealt from {len(self.symbols)} items")
+        for group, share in self.shares:
+            if ceil(cells * share) > len(self.members(group)):
+                raise ValueError(f"group {group} has too few items for {float(cells * share):.2f} cells on each board")
 
 
 def round_shares(total: int, shares: Sequence[Fraction], rng: Random) -> list[int]:

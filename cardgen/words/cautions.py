@@ -1,11 +1,21 @@
 """The verdict on a word for a letter-sound: good, caution or wrong, with the reasons in a teacher's words."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from cardgen.request import Accent
 from cardgen.words.bank import Bank, Name, Remark, Word
 from cardgen.words.case import Case, Fit, Reason, Rule
-from cardgen.words.first_sound import Dictionary, Origin, Pronunciation, in_bank, own_key, parts, pronounce
+from cardgen.words.first_sound import (
+    Dictionary,
+    Origin,
+    Pronunciation,
+    first_sounds,
+    in_bank,
+    own_key,
+    parts,
+    pronounce,
+)
 from cardgen.words.hazards import reasons_for
 from cardgen.words.sounds import Phones, Sound, SoundTable
 
@@ -29,14 +39,17 @@ class Verdict:
 
     @property
     def reasons(self) -> tuple[str, ...]:
-        """Everything found, in sentences for the teacher, each once."""
-        return tuple(dict.fromkeys(reason.text for reason in self.findings))
+        """What was found in sentences for the teacher, each once; of a wrong word only what makes it wrong."""
+        return self.cautions if self.verdict is Fit.WRONG else _sentences(self.findings)
 
     @property
     def cautions(self) -> tuple[str, ...]:
         """The sentences that carry a verdict of caution or wrong; empty for a good word."""
-        weighty = (reason.text for reason in self.findings if reason.weight is not Fit.GOOD)
-        return tuple(dict.fromkeys(weighty))
+        return () if self.verdict is Fit.GOOD else _sentences(r for r in self.findings if r.weight is self.verdict)
+
+
+def _sentences(findings: Iterable[Reason]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(finding.text for finding in findings))
 
 
 def judge(
@@ -93,9 +106,9 @@ def _verdict(
     found = _variants(name, said, sounds, fit) + [_capped(reason, fit) for reasons in judged for reason in reasons]
     if record is not None:
         found += _curated(record, sound, accent)
-        fit = max(fit, _heaviest(tuple(found)), key=WEIGHT.__getitem__)
     elif said.reason:
         found.append(Reason(Rule.CURATED, Fit.GOOD, said.reason))
+    fit = max(fit, _heaviest(tuple(found)), key=WEIGHT.__getitem__)
     return Verdict(name, sound.key, fit, _first_sound(said, sound, sounds), said.readings, _in_order(found))
 
 
@@ -116,7 +129,7 @@ def _common_fit(fits: list[Fit]) -> Fit:
 
 
 def _variants(name: str, said: Pronunciation, sounds: SoundTable, fit: Fit) -> list[Reason]:
-    firsts = list(dict.fromkeys(sounds.first_sound(phones) for phones in said.readings))
+    firsts = list(first_sounds(said, sounds))
     if len(firsts) < 2:
         return []
     text = f"{name} is said in more than one way, beginning with {_or(firsts)}: go by your own accent."
@@ -160,10 +173,5 @@ def _or(names: list[str]) -> str:
 
 
 def _in_order(reasons: list[Reason]) -> tuple[Reason, ...]:
-    """Return the reasons, the weightiest first, each rule and sentence once.
-
-    That a word begins with another sound goes without saying where a rule says why.
-    """
-    telling = [r for r in reasons if r.weight is Fit.WRONG and r.rule not in (Rule.OTHER_SOUND, Rule.VARIANTS)]
-    kept = [r for r in dict.fromkeys(reasons) if not (telling and r.rule is Rule.OTHER_SOUND)]
-    return tuple(sorted(kept, key=lambda reason: -WEIGHT[reason.weight]))
+    """Return the reasons, each once, the weightiest first."""
+    return tuple(sorted(dict.fromkeys(reasons), key=lambda reason: -WEIGHT[reason.weight]))

@@ -110,7 +110,8 @@ def _is_qu_under_k(case: Case) -> bool:
 
 def wh_digraph(case: Case) -> Reason | None:
     """Flag a word spelled with wh: two letters, and some speakers blow an h first."""
-    if case.sound.end or not case.written.startswith("wh") or case.first not in ("W", "HH"):
+    said = case.first == "W" or case.heard[:2] == ("HH", "W")
+    if case.sound.end or not said or not case.written.startswith("wh"):
         return None
     return Reason(Rule.WH, Fit.CAUTION, f"{case.word} is spelled with wh, and some people say it with an h in front.")
 
@@ -287,4 +288,7 @@ def reasons_for(case: Case, *, any_spelling: bool = False) -> tuple[Reason, ...]
     `any_spelling` leaves the letter out of it, for games by ear alone: giraffe is then a word for j.
     """
     checks = [check for check in CHECKS if not (any_spelling and check in (letter_mismatch, qu_as_k))]
-    return tuple(reason for check in checks if (reason := check(case)) is not None)
+    found = [reason for check in checks if (reason := check(case)) is not None]
+    wrong = [reason for reason in found if reason.weight is Fit.WRONG]
+    # That it is another sound goes without saying where a rule says why.
+    return tuple(reason for reason in found if len(wrong) == 1 or reason.rule is not Rule.OTHER_SOUND)

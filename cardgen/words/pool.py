@@ -199,8 +199,7 @@ def _for_boards(game: _Game, cells: int) -> Chosen:
     for number in range(share, enough - 1, -1):
         words = game.level(number)
         if min(game.counts(words)) == number:
-            scarce = f"Every sound has {number} words: there are no more that go together."
-            return words, [] if number == share else [scarce]
+            return words, [] if number == share else [_numbers(game, words)]
     words = _uneven(game, ceil(WANTED * cells))
     if len(words) < cells or min(game.counts(words)) == 0:
         raise _TooFewError(game.counts(words), f"boards of {cells} cells need {cells} different ones")
@@ -223,7 +222,11 @@ def _uneven(game: _Game, total: int) -> list[PoolWord]:
 
 
 def _numbers(game: _Game, words: Sequence[PoolWord]) -> str:
-    return f"The sounds do not have the same number of words: {_listed(game, game.counts(words))}."
+    """Say that there are fewer words than a game wants, or not the same number for every sound."""
+    counts = game.counts(words)
+    if min(counts) == max(counts):
+        return f"Every sound has {counts[0]} words: there are no more that go together."
+    return f"The sounds do not have the same number of words: {_listed(game, counts)}."
 
 
 def _listed(game: _Game, counts: Sequence[int]) -> str:

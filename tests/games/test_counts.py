@@ -85,14 +85,14 @@ def test_a_hypergeometric_game_on_paper() -> None:
 
 
 def test_played_games_are_within_four_standard_errors(monkeypatch: pytest.MonkeyPatch) -> None:
-    needs, supply = long_game(24, 5, 9, seed=1), [4] * 5
+    needs, supply = long_game(24, 4, 13, seed=1), [6] * 4
     exact = length_by_counts(needs, supply, Random(1))
     assert exact.first.games is None
     monkeypatch.setattr(counts, "MOST_GROUPS", 1)
     played = length_by_counts(needs, supply, Random(1))
     assert played.first.games == 20_000
     assert played.last == exact.last
-    # No game of at most 20 calls has a standard deviation above 4 calls once 80 % lie within these percentiles.
+    # The standard deviation is well below 4 calls: four games of five end within 6 calls of each other.
     assert exact.first.p90 - exact.first.p10 <= 6
     assert abs(float(played.first.mean - exact.first.mean)) <= 4 * 4 / 20_000**0.5
     assert (played.first.p10, played.first.p50, played.first.p90) == (
@@ -172,6 +172,19 @@ def test_no_three_in_a_row_where_that_can_be_had(seed: int) -> None:
     assert sorted(calls[:8]) == [0] * 4 + [1] * 4
     assert calls[8] == 1
     assert not any(len(set(calls[i : i + 3])) == 1 for i in range(len(calls) - 2))
+
+
+@pytest.mark.parametrize("seed", range(20))
+def test_no_three_in_a_row_in_a_tight_case(seed: int) -> None:
+    calls = without_runs([[0] * 26 + [1] * 16], Random(seed))
+    assert not any(len(set(calls[i : i + 3])) == 1 for i in range(len(calls) - 2))
+
+
+def test_openings_are_as_likely_as_chance_makes_them() -> None:
+    # The board is full on call 5 by one call of symbol 0 and three of 1, then 0: 3·20·2 = 120 ways; or by three calls
+    # of symbol 0 and one of 1, then 1: 1·6·5 = 30 ways. Four standard deviations of 200 draws are 23.
+    lasts = [order_by_counts([[2, 2]], [3, 6], Random(seed), first_win=(5, 5)).calls[-1] for seed in range(200)]
+    assert abs(lasts.count(0) - 160) <= 23
 
 
 def test_a_single_symbol_cannot_be_spread() -> None:

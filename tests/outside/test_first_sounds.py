@@ -34,7 +34,7 @@ ESPEAK_DISAGREES: dict[tuple[str, Accent], str] = {}
 # Words whose first sound no reading of the dictionary begins with, and why the bank stands.
 CMU_DISAGREES: dict[str, str] = {}
 # Other names that the dictionary does not know: here the synthesiser alone is asked.
-NOT_IN_CMU = {"beetroot", "cockerel", "courgette", "settee", "sweetcorn", "toadstool"}
+NOT_IN_CMU = {"beetroot", "cockerel", "courgette", "nought", "settee", "sweetcorn", "toadstool"}
 # Words of which the dictionary has readings with other first sounds beside the bank's.
 CMU_HAS_MORE = {"umbrella": "a weak first vowel, listed first; the bank says why it stands"}
 

@@ -4,7 +4,7 @@ import pytest
 
 from cardgen.errors import TeacherError
 from cardgen.request import Accent
-from cardgen.sources import bank_file, pictures, shelf
+from cardgen.sources import bank_file, dictionary, pictures, shelf
 from cardgen.words.bank import Bank, Word
 from cardgen.words.case import Fit
 from cardgen.words.cautions import judge_known
@@ -65,7 +65,10 @@ def test_names_are_written_once_and_used() -> None:
 
 
 def test_every_word_outside_the_dictionarys_reading_says_why() -> None:
-    assert [word.word for word in BANK if word.reason] == ["umbrella"]
+    for word in BANK:
+        readings = dictionary.readings(word.word)
+        overruled = bool(readings) and SOUNDS.first_sound(readings[0]) != SOUNDS.first_sound(word.phones)
+        assert bool(word.reason) == overruled, word.word
     assert all(override.reason for override in BANK.overrides)
 
 
@@ -89,15 +92,13 @@ def test_key_pictures_of_sounds_taught_together_are_of_different_kinds(pair: str
 
 
 def test_actions_carry_the_question_to_ask() -> None:
-    assert {word.word: word.cue for word in BANK if word.is_action} == {
-        "eat": "What is she doing?",
-        "jump": "What is he doing?",
-        "run": "What is he doing?",
-    }
+    cues = {word.word: word.cue for word in BANK if word.is_action}
+    assert {"eat", "jump", "run"} <= set(cues)
+    assert set(cues.values()) <= {"What is she doing?", "What is he doing?"}
 
 
 def test_words_for_a_key_and_records_by_name() -> None:
-    assert [word.word for word in BANK.words_for("x")] == ["six", "box", "fox"]
+    assert {"six", "box", "fox"} <= {word.word for word in BANK.words_for("x")}
     moon = BANK.get("moon")
     assert moon
     assert (moon.keys, moon.phones, moon.picture) == (("m",), ("M", "UW1", "N"), "moon")

@@ -1,5 +1,6 @@
 from collections.abc import Callable
 
+import pronouncing
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -96,3 +97,14 @@ def test_reasons_carry_the_verdict(accent: Accent, data: st.DataObject) -> None:
     assert bool(found.cautions) == (found.verdict is not Fit.GOOD)
     if found.verdict is not Fit.WRONG:
         assert sound.is_heard_in(word.phones) or word.word.startswith("wh")
+
+
+def test_every_word_of_the_dictionary_has_a_verdict(bank: Bank, sounds: SoundTable) -> None:
+    pronouncing.init_cmu()
+    words = sorted({word for word, _ in pronouncing.pronunciations})[::250]
+    for word in words:
+        for accent in Accent:
+            found = judge(word, None, bank, sounds, dictionary.readings, accent)
+            assert found, word
+            assert found.first_sound
+            assert max((WEIGHTS[finding.weight] for finding in found.findings), default=0) == WEIGHTS[found.verdict]

@@ -26,7 +26,7 @@ ROWS = [
     (Rule.LONG_VOWEL, WRONG, "ice ivy acorn apron ocean unicorn eat:e", "igloo apple"),
     (Rule.Y_GLIDE, WRONG, "unicorn ewe europe", "umbrella unicorn:long-u"),
     (Rule.DIPHTHONG, WRONG, "owl:o oil:o", "octopus owl"),
-    (Rule.R_COLOUR, WRONG, "orange:o ear:e arm:a arrow:a earth:e", "ear earth arm"),
+    (Rule.R_COLOUR, WRONG, "orange:o ear:e arm:a arrow:a earth:e", "ear earth oar"),
     (Rule.SCHWA, WRONG, "about asleep eraser eleven antenna", "umbrella balloon"),
     (Rule.SECOND_STRESS, GOOD, "avocado", ""),
     (Rule.NG_RAISE, CAUTION, "ink ankle anchor", "inch igloo"),

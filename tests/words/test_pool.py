@@ -65,6 +65,11 @@ def test_beyond_that_the_numbers_differ_and_it_is_said(sounds: SoundTable) -> No
     assert pool.notes == ("The sounds do not have the same number of words: m 9, s 5.",)
 
 
+def test_equal_but_few_is_said_so(sounds: SoundTable) -> None:
+    pool = chosen(bank_of(m=2, s=2), sounds, "m s", cells=4)
+    assert pool.notes == ("Every sound has 2 words: there are no more that go together.",)
+
+
 def test_too_few_say_how_many_for_which_sound_and_what_helps(sounds: SoundTable) -> None:
     with pytest.raises(TeacherError) as caught:
         chosen(bank_of(m=5, s=3), sounds, "m s", cells=9, careful=True)
@@ -154,7 +159,8 @@ def test_words_left_out_undrawn_or_shown_as_actions_never_come(sounds: SoundTabl
 
 def test_end_sounds_have_their_own_pool() -> None:
     pool = chosen(bank_file.read_bank(), bank_file.read_sounds(), "x", per_key=3)
-    assert {entry.word.word for entry in pool.entries} == {"fox", "box", "six"}
+    assert len(pool.entries) == 3
+    assert all(entry.word.word.endswith("x") and entry.word.phones[-2:] == ("K", "S") for entry in pool.entries)
 
 
 @settings(deadline=None, max_examples=50)

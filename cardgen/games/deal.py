@@ -1,0 +1,68 @@
+"""A class set of balanced boards, from numbers alone: the pool in, the boards and how fair they are out.
+
+What never gives way: every item as frequent as any other, in every cell equally often, every group (sound) with its
+share of every board. Within that, items meet as evenly, and lines differ, as far as a fixed number of moves brings it.
+"""
+
+from collections import Counter
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from random import Random
+
+from cardgen.games.balance import Measures, measure, q_bound
+from cardgen.games.concurrence import spread_meetings
+from cardgen.games.cyclic import develop
+from cardgen.games.layout import lay_out
+from cardgen.games.lines import part_lines
+from cardgen.games.quota import Pool, deal_sets
+from cardgen.games.shape import Shape
+
+
+@dataclass(frozen=True, slots=True)
+class Effort:
+    """How many moves each search may make before it is content: exchanges weighed, base boards and lines changed."""
+
+    exchanges: int = 1_000_000
+    base_moves: int = 16_000
+    line_moves: int = 20_000
+
+
+@dataclass(frozen=True, slots=True)
+class Dealt:
+    """A class set: each board as its symbols, one for each filled cell row by row, and how fair the set is."""
+
+    boards: tuple[tuple[int, ...], ...]
+    measures: Measures
+
+
+def deal(
+    shape: Shape,
+    boards: int,
+    symbols: Sequence[int],
+    rng: Random,
+    *,
+    groups: Sequence[int] | None = None,
+    weights: Mapping[int, int] | None = None,
+    effort: Effort | None = None,
+) -> Dealt:
+    """Return `boards` balanced boards from a pool of items.
+
+    `symbols[i]` is what is printed for item i (equal numbers are copies of one symbol, which may then stand on one
+    board as often as it has copies), `groups[i]` its group; with groups, each takes its share of every board: its
+    part of the pool, or of the `weights` by group. ValueError if a group has fewer items than its share needs.
+    """
+    pool = Pool.of(symbols, groups, weights)
+    pool.check(boards, shape.cells)
+    effort = effort or Effort()
+    items = Pool.of(range(len(symbols)), groups, weights)
+    sets = deal_sets(boards, shape.cells, pool, rng)
+    places = Counter(item for board in sets for item in board)
+    bound = q_bound(boards, shape.cells, items, places)
+    rows = develop(boards, shape, pool, bound, rng, effort.base_moves)
+    if rows is None:
+        spread_meetings(sets, pool.groups, bound, rng, effort.exchanges)
+        rows = lay_out(sets, pool.symbols, shape.cells, rng)
+    part_lines(rows, shape, pool, rng, effort.line_moves)
+    rng.shuffle(rows)
+    dealt = tuple(tuple(pool.symbols[item] for item in row) for row in rows)
+    return Dealt(dealt, measure(dealt, shape, pool))
