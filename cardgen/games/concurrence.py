@@ -34,13 +34,20 @@ def concurrence(table: Table) -> int:
     return sum(comb(table[item][other], 2) for item in range(len(table)) for other in range(item))
 
 
-def spread_meetings(sets: list[set[int]], groups: Sequence[int], bound: int, rng: Random, moves: int) -> None:
+def spread_meetings(
+    sets: list[set[int]],
+    groups: Sequence[int],
+    bound: int,
+    rng: Random,
+    moves: int,
+    others: Sequence[Collection[int]] = (),
+) -> None:
     """Exchange items of one group between boards of `sets`, in place, until Q is at `bound` or the moves are spent.
 
-    Two boards are drawn, all exchanges between them weighed at once, and one of those that do not make Q worse is
+    Q counts `others` too, boards of the same set that stay as they are. Two boards are drawn, all exchanges between them weighed at once, and one of those that do not make Q worse is
     carried out: a walk over level ground, which gets lower here than cooling down slowly from worse states.
     """
-    table = meetings(sets, len(groups))
+    table = meetings([*others, *sets], len(groups))
     q = concurrence(table)
     while moves > 0 and q > bound and len(sets) > 1:
         moves -= LOOK

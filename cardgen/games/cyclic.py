@@ -12,6 +12,7 @@ from functools import cache
 from math import comb
 from random import Random
 
+from cardgen.games.balance import q_bound
 from cardgen.games.lines import PRICE, draw_slip, goals
 from cardgen.games.quota import Pool
 from cardgen.games.shape import Shape
@@ -24,16 +25,17 @@ Gaps = tuple[int, ...]
 Key = tuple[int, Gaps, int]
 
 
-def develop(boards: int, shape: Shape, pool: Pool, bound: int, rng: Random, moves: int) -> list[list[int]] | None:
-    """Return `boards` rows of pool items with few equal lines and Q near `bound`; None if the numbers do not allow it.
+def develop(boards: int, shape: Shape, pool: Pool, rng: Random, moves: int) -> list[list[int]]:
+    """Return `boards` rows of pool items with few equal lines and a low Q; [] if the numbers do not allow it.
 
     The boards must be a multiple of the pool, the items all different, and the groups alike in size and share.
     """
     size = len(pool.symbols)
     groups = [pool.members(group) for group, _ in pool.shares]
     alike = len({len(members) for members in groups}) == len({share for _, share in pool.shares}) == 1
-    if boards % size or len(set(pool.symbols)) < size or not alike:
-        return None
+    if boards < size or boards % size or len(set(pool.symbols)) < size or not alike:
+        return []
+    bound = q_bound(boards, shape.cells, pool, dict.fromkeys(pool.symbols, boards * shape.cells // size))
     base = _Base(boards // size, shape, size, len(groups), goals(shape, boards, size), rng)
     best, best_cost = [list(row) for row in base.rows], base.cost
     for _ in range(moves):

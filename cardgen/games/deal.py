@@ -5,8 +5,8 @@ share of every board. Within that, items meet as evenly, and lines differ, as fa
 """
 
 from collections import Counter
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass, replace
 from random import Random
 
 from cardgen.games.balance import Measures, measure, q_bound
@@ -15,7 +15,10 @@ from cardgen.games.cyclic import develop
 from cardgen.games.layout import lay_out
 from cardgen.games.lines import part_lines
 from cardgen.games.quota import Pool, deal_sets
-from cardgen.games.shape import Shape
+from cardgen.games.shape import Shape, line_density
+
+# Above this part of all possible lines, boards without any symmetry cannot keep their lines apart.
+SCARCE = 0.6
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,15 +57,26 @@ def deal(
     pool = Pool.of(symbols, groups, weights)
     pool.check(boards, shape.cells)
     effort = effort or Effort()
-    items = Pool.of(range(len(symbols)), groups, weights)
-    sets = deal_sets(boards, shape.cells, pool, rng)
-    places = Counter(item for board in sets for item in board)
-    bound = q_bound(boards, shape.cells, items, places)
-    rows = develop(boards, shape, pool, bound, rng, effort.base_moves)
-    if rows is None:
-        spread_meetings(sets, pool.groups, bound, rng, effort.exchanges)
-        rows = lay_out(sets, pool.symbols, shape.cells, rng)
+    rows = _developed(shape, boards, pool, rng, effort)
+    sets = deal_sets(boards - len(rows), shape.cells, pool, rng)
+    bound = _bound(shape, [*rows, *sets], pool)
+    spread_meetings(sets, pool.groups, bound, rng, effort.exchanges, others=rows)
+    rows += lay_out(sets, pool.symbols, shape.cells, rng)
     part_lines(rows, shape, pool, rng, effort.line_moves)
     rng.shuffle(rows)
     dealt = tuple(tuple(pool.symbols[item] for item in row) for row in rows)
     return Dealt(dealt, measure(dealt, shape, pool))
+
+
+def _developed(shape: Shape, boards: int, pool: Pool, rng: Random, effort: Effort) -> list[list[int]]:
+    """Return as many boards with a round symmetry as is worth while: all, or none, or (if lines are scarce) most."""
+    rest = boards % len(pool.symbols)
+    if rest and line_density(boards, len(pool.symbols), shape) < SCARCE:
+        return []
+    return develop(boards - rest, shape, pool, rng, effort.base_moves)
+
+
+def _bound(shape: Shape, sets: Sequence[Collection[int]], pool: Pool) -> int:
+    """Return the least Q of boards that carry every item as often as these do, copies of a symbol told apart."""
+    items = replace(pool, symbols=tuple(range(len(pool.symbols))))
+    return q_bound(len(sets), shape.cells, items, Counter(item for items in sets for item in items))
