@@ -89,7 +89,7 @@ def _words(game: BingoGame, pool: Pool) -> list[Plan]:
             "word": entry.word.word,
             "key": entry.key,
             "verdict": entry.verdict.verdict.value,
-            "cautions": list(entry.verdict.reasons),
+            "cautions": list(entry.verdict.cautions),
         }
         for entry in pool.entries
     ]

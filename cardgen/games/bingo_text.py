@@ -138,11 +138,11 @@ def how_fair(game: BingoGame, words: Saying) -> tuple[str, ...]:
     thing = "letter" if words.on_letters else "word" if game.boards[0].face is Face.WORD else "picture"
     low, high = balance.frequency
     if words.repeats:
-        stands = f"Each {thing} stands {_range(low, high)} times on the {boards} boards together"
+        stands = f"Each {thing} stands {_times(low, high)} on the {boards} boards together"
     else:
         stands = f"Each {thing} stands on {_range(low, high)} of the {boards} boards"
     low, high = balance.positions
-    lines = [f"{stands}, {_range(low, high)} times in each place."]
+    lines = [f"{stands}, {_times(low, high)} in each place."]
     alike = len({board.cells for board in game.boards}) < boards
     if game.goal is Goal.LINE:
         lines.append(
@@ -158,6 +158,15 @@ def how_fair(game: BingoGame, words: Saying) -> tuple[str, ...]:
 
 def _range(low: int, high: int) -> str:
     return str(low) if low == high else f"{low} or {high}" if high == low + 1 else f"{low} to {high}"
+
+
+def _times(low: int, high: int) -> str:
+    names = {0: "never", 1: "once", 2: "twice"}
+    if low == high:
+        return names.get(low, f"{low} times")
+    if high <= 2:
+        return f"{names[low]} or {names[high]}"
+    return f"{_range(low, high)} times"
 
 
 def _behind(game: BingoGame) -> str:

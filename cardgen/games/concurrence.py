@@ -98,18 +98,14 @@ def _exchanges(
     return found
 
 
-def exchange_change(
-    table: Table, mine: int, yours: int, only_one: Collection[int], only_two: Collection[int]
-) -> int:
+def exchange_change(table: Table, mine: int, yours: int, only_one: Collection[int], only_two: Collection[int]) -> int:
     """Return how much Q changes when the first board gives `mine` for `yours`; `only_…` are what it alone carries."""
     row_mine, row_yours = table[mine], table[yours]
     change = sum(row_yours[other] - row_mine[other] + 1 for other in only_one if other != mine)
     return change + sum(row_mine[other] - row_yours[other] + 1 for other in only_two if other != yours)
 
 
-def note_exchange(
-    table: Table, mine: int, yours: int, only_one: Collection[int], only_two: Collection[int]
-) -> None:
+def note_exchange(table: Table, mine: int, yours: int, only_one: Collection[int], only_two: Collection[int]) -> None:
     """Bring λ up to date after the first board gave `mine` for `yours`; what both boards carry meets as before."""
     for loser, winner, company in ((mine, yours, only_one), (yours, mine, only_two)):
         losing, winning = table[loser], table[winner]

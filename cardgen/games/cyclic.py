@@ -77,7 +77,9 @@ class _Base:
         self.rows = [self._start(rng) for _ in range(number)]
         self.absent = [set(range(size)) - set(row) for row in self.rows]
         self.filled = [[sum(x % groups == group for x in row) for group in range(groups)] for row in self.rows]
-        self.differences = [sum((b - a) % size == d for row in self.rows for a in row for b in row) for d in range(size)]
+        self.differences = [
+            sum((b - a) % size == d for row in self.rows for a in row for b in row) for d in range(size)
+        ]
         # Difference d and W − d belong to the same pairs: W of them, or W/2 for d = W/2. Hence the half of both.
         self.q = size * sum(comb(times, 2) for times in self.differences[1:]) // 2
         self.through = [[number for number, line in enumerate(lines) if cell in line] for cell in range(self.cells)]

@@ -98,9 +98,7 @@ def deal_sets(boards: int, cells: int, pool: Pool, rng: Random) -> list[set[int]
     return dealt
 
 
-def _item_quotas(
-    total: int, exact: Fraction, members: Sequence[int], symbols: Sequence[int], rng: Random
-) -> list[int]:
+def _item_quotas(total: int, exact: Fraction, members: Sequence[int], symbols: Sequence[int], rng: Random) -> list[int]:
     """Return how often each member of a group stands on the set: first rounded for each symbol, then for its copies."""
     each = exact / len(members)
     copies: dict[int, list[int]] = {}

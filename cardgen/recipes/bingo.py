@@ -17,10 +17,11 @@ from cardgen.sheets.boards import BoardLayout, widest_word
 from cardgen.sheets.marks import Document, Page
 from cardgen.units import Typeface
 from cardgen.words.bank import Word
-from cardgen.words.contrast import contrasts
+from cardgen.words.contrast import By, contrasts
 from cardgen.words.pool import Pool, choose_pool
 from cardgen.words.sounds import Sound
 
+MOST_EXPLAINED = 4
 LANGUAGES = {Accent.US: "en-US", Accent.GB: "en-GB"}
 Layouts = tuple[tuple[Face, BoardLayout], ...]
 
@@ -111,14 +112,29 @@ def _look_out(
     request: BingoRequest, sounds: Sequence[Sound], library: Library, pool: Pool, game: BingoGame
 ) -> tuple[str, ...]:
     """Return what the teacher should know before she plays: close sounds, names children may say, what was odd."""
-    close = [contrast.text for contrast in contrasts(library.sounds, library.contrasts, request.all_keys)]
-    lines = [*close, *pool.notes, *game.notes, *pool.we_say]
+    lines = [*_close_sounds(request, library), *pool.notes, *game.notes]
+    if pool.we_say:
+        lines.append(" ".join(pool.we_say))
     if game.call is Call.WORD and not game.boards[0].face.is_letter:
         used = {item.id for item in game.items}
         spare = [s.key_picture for s in sounds if s.key_picture and s.key_picture not in used]
         if spare:
             lines.append(f"No key picture is called: {_and(spare)} can stay on the wall.")
     return tuple(lines)
+
+
+def _close_sounds(request: BingoRequest, library: Library) -> list[str]:
+    """Return what tells close sounds and letters apart; many pairs are only named, or they would fill the page."""
+    found = contrasts(library.sounds, library.contrasts, request.all_keys)
+    if len(found) <= MOST_EXPLAINED:
+        return [contrast.text for contrast in found]
+    heads = {By.SOUND: "Same sound", By.EAR: "Close by ear", By.EYE: "Close by eye"}
+    lines = []
+    for by, head in heads.items():
+        pairs = dict.fromkeys("–".join(contrast.keys) for contrast in found if contrast.by is by)
+        if pairs:
+            lines.append(f"{head}: {', '.join(pairs)}.")
+    return lines
 
 
 def _and(words: Sequence[str]) -> str:
