@@ -9,12 +9,13 @@ from cardgen.errors import TeacherError
 from cardgen.request import BingoRequest, Call, Face, Goal, Grid, Ink, Paper, Show
 
 FOLDER = Path("out_demo")
+PREVIEWED = "bingo-pictures"
 
 # A made-up week in a made-up school: four sounds by picture, twelve letters by ear, a set for readers and non-readers.
 DEMOS = {
     "bingo-pictures": BingoRequest(keys=("h", "f"), review=("n", "d"), seed=11, boards=6),
     "bingo-letters": BingoRequest(
-        keys=("h", "f"), review=tuple("nptdcbmsai"), seed=12, boards=4, goal=Goal.LINE, paper=Paper.LETTER
+        keys=("h", "f"), review=tuple("nptdcbmseu"), seed=12, boards=4, goal=Goal.LINE, paper=Paper.LETTER
     ),
     "bingo-mixed": BingoRequest(
         keys=("p", "h"),
@@ -40,6 +41,7 @@ def demo(out: str) -> None:
         raise TeacherError(f"The folder {out} cannot be made.", "Choose another with --out.") from error
     for name, request in DEMOS.items():
         click.echo(f"{name} …")
-        for path in build(request, Output(folder / f"{name}.pdf", plan=folder / f"{name}.json", preview=True)):
+        output = Output(folder / f"{name}.pdf", plan=folder / f"{name}.json", preview=name == PREVIEWED)
+        for path in build(request, output):
             if path.suffix == ".pdf":
                 click.echo(f"Written: {path}")

@@ -38,7 +38,7 @@ class Measures:
 def measure(boards: Boards, shape: Shape, pool: Pool) -> Measures:
     """Return the measures of boards given as rows of symbols, one for each filled cell."""
     group_of = dict(zip(pool.symbols, pool.groups, strict=True))
-    places = Counter({symbol: 0 for symbol in group_of})
+    places = Counter(dict.fromkeys(group_of, 0))
     in_cell = Counter({(symbol, cell): 0 for symbol in group_of for cell in range(shape.cells)})
     together: Counter[tuple[int, int]] = Counter()
     lines: Counter[tuple[int, ...]] = Counter()

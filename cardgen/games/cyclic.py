@@ -76,7 +76,7 @@ class _Base:
         self.least, self.most = self.cells // groups, -(-self.cells // groups)
         self.rows = [self._start(rng) for _ in range(number)]
         self.absent = [set(range(size)) - set(row) for row in self.rows]
-        self.filled = [[sum(x % groups == group for x in row) for group in range(groups)] for row in self.rows]
+        self.filled = [self._fill(row) for row in self.rows]
         self.differences = [
             sum((b - a) % size == d for row in self.rows for a in row for b in row) for d in range(size)
         ]
@@ -105,6 +105,10 @@ class _Base:
                 row += rng.sample(range(group, self.size, self.groups), share)
         rng.shuffle(row)
         return row
+
+    def _fill(self, row: list[int]) -> list[int]:
+        """Return how many cells each group fills."""
+        return [sum(number % self.groups == group for number in row) for group in range(self.groups)]
 
     def _key(self, row: list[int], line: tuple[int, ...]) -> Key:
         numbers: Collection[int] = [row[cell] for cell in line]
@@ -176,11 +180,9 @@ class _Base:
         self.q += q
         for line, key in zip(touched, new, strict=True):
             keys[line] = key
-        for way, step in changes.items():
-            self.differences[way] += step
-        for number in row:
-            self.filled[board][number % self.groups] -= 1
-        for number in after:
-            self.filled[board][number % self.groups] += 1
-        self.absent[board] ^= set(row) ^ set(after)
         self.rows[board] = after
+        if changes:
+            for way, step in changes.items():
+                self.differences[way] += step
+            self.absent[board] ^= set(row) ^ set(after)
+            self.filled[board] = self._fill(after)

@@ -13,8 +13,9 @@ from cardgen.recipes.library import Library, is_drawn
 from cardgen.recipes.sheets import Sheets
 from cardgen.request import Accent, BingoRequest, Call, Cut, Face
 from cardgen.sheets import bingo as sheets_of
-from cardgen.sheets.boards import BoardLayout, widest_word
+from cardgen.sheets.boards import BoardLayout, page_format, widest_word
 from cardgen.sheets.marks import Document, Page
+from cardgen.sources.layouts import board_format, card_format
 from cardgen.units import Typeface
 from cardgen.words.bank import Word
 from cardgen.words.contrast import By, contrasts
@@ -31,7 +32,9 @@ def bingo(request: BingoRequest, library: Library, rng: random.Random, *, split:
     # 2 words: which of them suit the sounds, fit the cells, and go together.
     sounds = library.sounds.several(request.all_keys)
     rules = settle(request, library.sounds)
-    layouts = sheets_of.layouts_of(request.paper, rules.faces, request.grid.rows, request.grid.columns, big=request.big)
+    grid = request.grid
+    form = board_format(page_format(grid.rows, grid.columns, big=request.big))
+    layouts = sheets_of.layouts_of(form, request.paper, rules.faces, grid.rows, grid.columns)
     pool = _pool(request, rules, library, layouts, rng)
 
     # 3 games: who gets which board, in which order the calls come, how long it lasts.
@@ -47,7 +50,8 @@ def bingo(request: BingoRequest, library: Library, rng: random.Random, *, split:
         request.ink,
         request.cut or (Cut.SCISSORS if split else Cut.GUILLOTINE),
         layouts,
-        request.big,
+        card_format("week-deck").block(request.paper),
+        card_format("counters").block(request.paper) if request.big else None,
         Imprint("bingo", request.all_keys, request.seed),
         game_of.say_lines(sounds),
     )

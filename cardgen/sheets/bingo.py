@@ -7,11 +7,10 @@ from cardgen.games.pieces import BingoGame, Block, Card, Cut, Face, Imprint, Ink
 from cardgen.sheets import boards, caller, deck, teacher
 from cardgen.sheets.boards import BoardLayout
 from cardgen.sheets.cuts import minutes, stacks
+from cardgen.sheets.layout import BoardFormat, CardBlock
 from cardgen.sheets.marks import Page
 from cardgen.sheets.style import Style
 from cardgen.units import Widths
-
-DECK_SIDE = {Paper.A4: 45.0, Paper.LETTER: 42.5}  # 6 × 45 mm would leave 4.7 mm at the top of Letter
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,7 +23,8 @@ class BingoSheets:
     ink: Ink
     cut: Cut
     layouts: tuple[tuple[Face, BoardLayout], ...]
-    counters: bool
+    deck: CardBlock
+    counters: CardBlock | None
     imprint: Imprint
     says: tuple[SayLine, ...]
 
@@ -35,11 +35,11 @@ class BingoSheets:
 
 
 def layouts_of(
-    paper: Paper, faces: Collection[Face], rows: int, columns: int, *, big: bool
+    form: BoardFormat, paper: Paper, faces: Collection[Face], rows: int, columns: int
 ) -> tuple[tuple[Face, BoardLayout], ...]:
     """Return the layout of every face of the game, in order; TeacherError if cells get too small."""
     return tuple(
-        (face, boards.board_layout(paper.size, rows, columns, with_words=face is Face.PICTURE_WORD, big=big))
+        (face, boards.board_layout(form, paper, rows, columns, with_words=face is Face.PICTURE_WORD))
         for face in dict.fromkeys(faces)
     )
 
@@ -50,17 +50,18 @@ def paper_use(sheets: BingoSheets) -> PaperUse:
     board_sheets = boards.page_count(sheets.game.boards, layouts)
     half = sum(1 for board in sheets.game.boards if layouts[board.face].abreast == 2)
     half_sheets = -(-half // 2)
-    card_sheets = -(-len(sheets.cards) // deck.A_SHEET)
-    in_deck = deck.COLUMNS + 1 + deck.ROWS + 1
+    card_sheets = -(-len(sheets.cards) // sheets.deck.places)
+    in_deck = sheets.deck.cuts
     cuts = stacks(half_sheets) + stacks(card_sheets) * in_deck
-    extra = 1 if sheets.counters else 0
+    # Counters are cut with scissors.
+    extra, extra_cuts = (1, sheets.counters.cuts) if sheets.counters else (0, 0)
     return PaperUse(
         board_sheets + card_sheets + extra,
         board_sheets,
         card_sheets + extra,
         cuts,
         minutes(cuts),
-        half_sheets + card_sheets * in_deck,
+        half_sheets + card_sheets * in_deck + extra_cuts,
     )
 
 
@@ -115,7 +116,7 @@ def card_part(sheets: BingoSheets, widths: Widths, first_page: int, only: Collec
     """Return the pages of the calling cards (or only those with the cards `only`), then the counters, if asked for."""
     pages = deck.deck_pages(
         sheets.cards,
-        deck.Deck(sheets.paper.size, DECK_SIDE[sheets.paper]),
+        sheets.deck,
         imprint=sheets.imprint,
         style=sheets.style,
         widths=widths,
@@ -128,7 +129,7 @@ def card_part(sheets: BingoSheets, widths: Widths, first_page: int, only: Collec
     number = first_page + len(pages)
     return (
         *pages,
-        deck.counter_page(sheets.paper.size, imprint=sheets.imprint, style=sheets.style, widths=widths, number=number),
+        deck.counter_page(sheets.counters, imprint=sheets.imprint, style=sheets.style, widths=widths, number=number),
     )
 
 

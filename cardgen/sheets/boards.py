@@ -4,8 +4,9 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 
 from cardgen.errors import TeacherError
-from cardgen.games.pieces import Board, Cut, Face, Imprint, Item
+from cardgen.games.pieces import Board, Cut, Face, Imprint, Item, Paper
 from cardgen.sheets import faces, signs
+from cardgen.sheets.layout import BoardFormat
 from cardgen.sheets.marks import CellPlace, Group, Line, Page, Panel, Place, Role
 from cardgen.sheets.marks import Item as SheetItem
 from cardgen.sheets.style import (
@@ -29,7 +30,7 @@ LEAST_CELL = 31.5  # a box a child can dab or cover, and a picture of 25 mm
 
 @dataclass(frozen=True, slots=True)
 class BoardLayout:
-    """How boards lie on their sheet: its size, how many side by side, the widest board, one cell's size (mm)."""
+    """How boards of one face lie on their sheet: its size, how many side by side, one cell's size (mm)."""
 
     sheet: Size
     abreast: int
@@ -41,29 +42,36 @@ class BoardLayout:
         return self.sheet.w / self.abreast
 
 
-def board_layout(paper: Size, rows: int, columns: int, *, with_words: bool, big: bool) -> BoardLayout:
-    """Return the layout for a grid on paper of that size (portrait, mm); TeacherError if its cells get too small.
+def page_format(rows: int, columns: int, *, big: bool) -> str:
+    """Return the name of the format for a grid: half a page up to 3 × 3, else a page; TeacherError if too big.
 
-    Up to 3 × 3 two boards share a landscape page, larger grids (and big ones of three rows or columns) have a portrait
-    page of their own. `with_words` makes cells a quarter higher, for the word under the picture.
+    Big boards of three rows or columns have a page of their own; larger grids fill the page already.
     """
-    small = rows <= 3 and columns <= 3
-    if big and not small:
-        raise TeacherError(
-            f"A grid of {rows} × {columns} cannot be made bigger: it fills the page already.",
-            "--big goes with grids up to 3 × 3.",
-        )
-    half = small and not (big and max(rows, columns) == 3)
-    sheet, abreast, widest = (paper.turned, 2, 120.0) if half else (paper, 1, 176.0)
+    if max(rows, columns) > 3:
+        if big:
+            raise TeacherError(
+                f"A grid of {rows} × {columns} cannot be made bigger: it fills the page already.",
+                "--big goes with grids up to 3 × 3.",
+            )
+        return "bingo-page"
+    return "bingo-page" if big and max(rows, columns) == 3 else "bingo-half"
+
+
+def board_layout(form: BoardFormat, paper: Paper, rows: int, columns: int, *, with_words: bool) -> BoardLayout:
+    """Return the layout for a grid in a format; TeacherError if its cells get too small.
+
+    `with_words` makes cells a quarter higher, for the word under the picture.
+    """
+    sheet = form.size(paper)
     ratio = 1.25 if with_words else 1.0
     highest = (sheet.h - FOOT - HEAD - HEAD_GAP - LEAST_TOP) / rows / ratio
-    width = min(58.0, widest / columns, highest) * 2 // 1 / 2
+    width = min(form.widest_cell_mm, form.widest_board_mm / columns, highest) * 2 // 1 / 2
     if width < LEAST_CELL:
         raise TeacherError(
             f"The cells of a {rows} × {columns} board would be only {width:.0f} mm wide.",
             "Choose fewer rows or columns, or pictures without words.",
         )
-    return BoardLayout(sheet, abreast, Size(width, width * ratio))
+    return BoardLayout(sheet, form.abreast, Size(width, width * ratio))
 
 
 def widest_word(layout: BoardLayout, face: Face) -> float | None:

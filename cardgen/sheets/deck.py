@@ -1,46 +1,22 @@
-"""Loose square cards on a portrait sheet, 24 at a time: calling cards, and counters to print."""
+"""Loose square cards on a portrait sheet: calling cards, and counters to print."""
 
 from collections.abc import Collection
-from dataclasses import dataclass
 
 from cardgen.games.pieces import Card, Cut, Imprint
 from cardgen.sheets import faces, signs
 from cardgen.sheets.cuts import cut_lines, scissors_lines
+from cardgen.sheets.layout import CardBlock
 from cardgen.sheets.marks import Align, Item, Label, Line, Page, Place
 from cardgen.sheets.style import SMALL_PT, TEXT, Style
-from cardgen.units import Box, Size, Typeface, Widths
+from cardgen.units import Box, Typeface, Widths
 
-COLUMNS, ROWS = 4, 6
-A_SHEET = COLUMNS * ROWS
 DOTTED, FOOT_LINE_AIR, PICTURE = 26.0, 9.0, 34.0
-COUNTER, COUNTER_SIGN = 40.0, 22.0
-
-
-@dataclass(frozen=True, slots=True)
-class Deck:
-    """A block of 4 × 6 square pieces in the middle of a portrait sheet; `side` in mm."""
-
-    sheet: Size
-    side: float
-
-    @property
-    def xs(self) -> list[float]:
-        """The upright cuts, left to right, in mm."""
-        return [(self.sheet.w - COLUMNS * self.side) / 2 + self.side * i for i in range(COLUMNS + 1)]
-
-    @property
-    def ys(self) -> list[float]:
-        """The level cuts, top to bottom, in mm."""
-        return [(self.sheet.h - ROWS * self.side) / 2 + self.side * i for i in range(ROWS + 1)]
-
-    def box(self, slot: int) -> Box:
-        """Return the place of a piece, counted row by row from 0."""
-        return Box(self.xs[slot % COLUMNS], self.ys[slot // COLUMNS], self.side, self.side)
+COUNTER_SIGN = 22.0
 
 
 def deck_pages(
     cards: tuple[Card, ...],
-    deck: Deck,
+    deck: CardBlock,
     *,
     imprint: Imprint,
     style: Style,
@@ -53,9 +29,9 @@ def deck_pages(
     pages = []
     letters = [card.letter for card in cards if card.letter]
     em = min(0.6 * deck.side, faces.letter_em(deck.side - FOOT_LINE_AIR, letters, widths))
-    count = -(-len(cards) // A_SHEET)
+    count = -(-len(cards) // deck.places)
     for index in range(count):
-        sheet_cards = list(enumerate(cards[index * A_SHEET : (index + 1) * A_SHEET]))
+        sheet_cards = list(enumerate(cards[index * deck.places : (index + 1) * deck.places]))
         if only:
             sheet_cards = [(slot, card) for slot, card in sheet_cards if card.id in only]
             if not sheet_cards:
@@ -86,7 +62,7 @@ def _imprint(imprint: Imprint) -> tuple[str, ...]:
     return (" ".join(imprint.keys), f"seed {imprint.seed}")
 
 
-def _foot(deck: Deck, parts: tuple[str, ...], last: str, widths: Widths) -> list[Item]:
+def _foot(deck: CardBlock, parts: tuple[str, ...], last: str, widths: Widths) -> list[Item]:
     """Return the foot of a card sheet, one part or more a column, so that it never runs across a cut mark."""
     room = deck.side - 4
     columns = [""]
@@ -109,12 +85,11 @@ def _foot(deck: Deck, parts: tuple[str, ...], last: str, widths: Widths) -> list
     return drawn
 
 
-def counter_page(paper: Size, *, imprint: Imprint, style: Style, widths: Widths, number: int) -> Page:
-    """Return a sheet of 24 counters, 40 mm: too large to be swallowed (16 CFR 1501: 31.7 mm)."""
-    deck = Deck(paper, COUNTER)
+def counter_page(deck: CardBlock, *, imprint: Imprint, style: Style, widths: Widths, number: int) -> Page:
+    """Return a sheet of counters to cut: too large to be swallowed (16 CFR 1501: 31.7 mm)."""
     drawn: list[Item] = []
-    for slot in range(A_SHEET):
+    for slot in range(deck.places):
         box = deck.box(slot)
         drawn.append(signs.dotted_square(Box.around(box.cx, box.cy, COUNTER_SIGN, COUNTER_SIGN), "counter"))
-    drawn += _foot(deck, ("counters 40 mm", *_imprint(imprint)), "", widths)
-    return Page(number, paper, tuple(drawn), cuts=scissors_lines(deck.xs, deck.ys, style))
+    drawn += _foot(deck, (f"counters {deck.side:.0f} mm", *_imprint(imprint)), "", widths)
+    return Page(number, deck.sheet, tuple(drawn), cuts=scissors_lines(deck.xs, deck.ys, style))

@@ -4,11 +4,17 @@ from hypothesis import strategies as st
 
 from cardgen.errors import TeacherError
 from cardgen.games.pieces import Cut, Face, Imprint, Ink, Item, Paper
-from cardgen.sheets.boards import BoardLayout, board_layout, board_pages, page_count, widest_word
+from cardgen.sheets.boards import BoardLayout, board_layout, board_pages, page_count, page_format, widest_word
 from cardgen.sheets.marks import Label, Line, Page, Panel, Picture, marks_of
 from cardgen.sheets.style import Style
+from cardgen.sources.layouts import board_format
 from cardgen.units import Typeface, Widths, mm_of_points
 from tests.sheets.conftest import board
+
+
+def laid_out(paper: Paper, rows: int, columns: int, *, with_words: bool, big: bool) -> BoardLayout:
+    form = board_format(page_format(rows, columns, big=big))
+    return board_layout(form, paper, rows, columns, with_words=with_words)
 
 
 @pytest.mark.parametrize("paper", list(Paper))
@@ -28,23 +34,23 @@ from tests.sheets.conftest import board
 def test_cells_are_as_large_as_the_look_asks(
     paper: Paper, rows: int, columns: int, with_words: bool, abreast: int, cell: tuple[float, float]
 ) -> None:
-    layout = board_layout(paper.size, rows, columns, with_words=with_words, big=False)
+    layout = laid_out(paper, rows, columns, with_words=with_words, big=False)
     assert layout.abreast == abreast
     assert (layout.cell.w, layout.cell.h) == cell
 
 
 def test_big_boards_have_boxes_of_58_mm_on_a_page_of_their_own() -> None:
-    layout = board_layout(Paper.A4.size, 3, 3, with_words=False, big=True)
+    layout = laid_out(Paper.A4, 3, 3, with_words=False, big=True)
     assert (layout.abreast, layout.cell.w) == (1, 58)
     with pytest.raises(TeacherError, match="cannot be made bigger"):
-        board_layout(Paper.A4.size, 4, 4, with_words=False, big=True)
+        laid_out(Paper.A4, 4, 4, with_words=False, big=True)
 
 
 @given(st.sampled_from(list(Paper)), st.integers(2, 5), st.integers(2, 5), st.booleans(), st.booleans())
 def test_every_board_fits_its_sheet(paper: Paper, rows: int, columns: int, with_words: bool, big: bool) -> None:
     if big and max(rows, columns) > 3:
         return
-    layout = board_layout(paper.size, rows, columns, with_words=with_words, big=big)
+    layout = laid_out(paper, rows, columns, with_words=with_words, big=big)
     assert layout.cell.w >= 31.5
     assert layout.cell.w * columns <= layout.room - 2 * 8
     # Head and gap above, foot below, and 9 mm to the edge.
@@ -70,7 +76,7 @@ def pages_of(
 
 @pytest.fixture
 def half() -> BoardLayout:
-    return board_layout(Paper.A4.size, 3, 3, with_words=False, big=False)
+    return laid_out(Paper.A4, 3, 3, with_words=False, big=False)
 
 
 def test_cells_tile_the_frame(items: dict[str, Item], half: BoardLayout, imprint: Imprint, widths: Widths) -> None:
@@ -115,7 +121,7 @@ def test_the_free_cell_is_a_dotted_square(
 
 
 def test_one_word_size_for_all_boards(items: dict[str, Item], imprint: Imprint, widths: Widths) -> None:
-    layout = board_layout(Paper.A4.size, 3, 3, with_words=False, big=False)
+    layout = laid_out(Paper.A4, 3, 3, with_words=False, big=False)
     pages = pages_of([board(n, 3, 3, Face.WORD) for n in (1, 2, 3)], items, layout, imprint, widths)
     sizes = {
         mark.size_pt

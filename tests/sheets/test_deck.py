@@ -3,10 +3,10 @@ from itertools import pairwise
 import pytest
 
 from cardgen.games.pieces import Card, Cut, Imprint, Ink, Paper
-from cardgen.sheets.bingo import DECK_SIDE
-from cardgen.sheets.deck import Deck, counter_page, deck_pages
+from cardgen.sheets.deck import counter_page, deck_pages
 from cardgen.sheets.marks import Label, Page, Picture, marks_of
 from cardgen.sheets.style import Style
+from cardgen.sources.layouts import card_format
 from cardgen.units import Typeface, Widths
 
 CARDS = (
@@ -19,7 +19,7 @@ CARDS = (
 def pages_of(paper: Paper, imprint: Imprint, widths: Widths, only: tuple[str, ...] = ()) -> tuple[Page, ...]:
     return deck_pages(
         CARDS,
-        Deck(paper.size, DECK_SIDE[paper]),
+        card_format("week-deck").block(paper),
         imprint=imprint,
         style=Style.of(Ink.COLOUR),
         widths=widths,
@@ -70,7 +70,9 @@ def test_only_prints_one_card_in_its_place(imprint: Imprint, widths: Widths) -> 
 
 @pytest.mark.parametrize("paper", list(Paper))
 def test_counters_are_too_large_to_be_swallowed(paper: Paper, imprint: Imprint, widths: Widths) -> None:
-    page = counter_page(paper.size, imprint=imprint, style=Style.of(Ink.LINE), widths=widths, number=9)
+    page = counter_page(
+        card_format("counters").block(paper), imprint=imprint, style=Style.of(Ink.LINE), widths=widths, number=9
+    )
     level = sorted({cut.y1 for cut in page.cuts if cut.y1 == cut.y2})
     # 16 CFR 1501: a flat piece whose shorter side exceeds 31.7 mm does not enter the small-parts cylinder.
     assert all(b - a > 31.7 for a, b in pairwise(level))
