@@ -91,8 +91,12 @@ def how_it_ends(game: BingoGame) -> str:
 
 
 def _about(calls: int) -> str:
-    minutes = max(1, round(calls * SECONDS_A_CALL / 60))
-    return f"About {minutes} minute{'s' if minutes > 1 else ''}."
+    return f"About {count(max(1, round(calls * SECONDS_A_CALL / 60)), 'minute')}."
+
+
+def count(number: int, noun: str) -> str:
+    """Return a number with its noun, in the plural where it must be: "1 cut", "12 cuts"."""
+    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"
 
 
 def practises(game: BingoGame, words: Saying) -> tuple[str, ...]:
@@ -175,7 +179,7 @@ def _behind(game: BingoGame) -> str:
     gap = won[-1] - won[0]
     if gap == 0 or game.goal is Goal.LINE:
         return ""
-    return f"Nobody falls far behind: the last board is full {gap} call{'s' if gap > 1 else ''} after the first."
+    return f"Nobody falls far behind: the last board is full {count(gap, 'call')} after the first."
 
 
 def kinds(game: BingoGame) -> tuple[tuple[Face, str], ...]:
@@ -237,12 +241,12 @@ def in_play(game: BingoGame) -> tuple[str, ...]:
 
 def paper_lines(use: PaperUse) -> tuple[str, ...]:
     """Return what printing and cutting takes; the minutes are a rule of thumb."""
-    sheets = f"{use.board_sheets} sheet{'s' if use.board_sheets > 1 else ''} of boards"
+    sheets = f"{count(use.board_sheets, 'sheet')} of boards"
     if use.card_sheets:
         sheets += f", {use.card_sheets} of cards"
-    minutes = f"about {use.minutes} minute{'s' if use.minutes > 1 else ''}"
     cuts = (
-        f"{use.cuts} guillotine cuts in stacks of ten, {minutes} (a rule of thumb), or {use.scissors} with scissors."
+        f"{count(use.cuts, 'guillotine cut')} in stacks of ten, about {count(use.minutes, 'minute')} (a rule of thumb), "
+        f"or {use.scissors} with scissors."
         if use.cuts
         else "Nothing to cut."
     )
@@ -251,8 +255,8 @@ def paper_lines(use: PaperUse) -> tuple[str, ...]:
 
 def one_line(game: BingoGame, use: PaperUse) -> str:
     """Return the one line a teacher reads before anything is written."""
-    cuts = f"{use.cuts} cuts, about {use.minutes} minute{'s' if use.minutes > 1 else ''}" if use.cuts else "no cuts"
+    cuts = f"{count(use.cuts, 'cut')}, about {count(use.minutes, 'minute')}" if use.cuts else "no cuts"
     won = [call.number for call in game.calls if call.winners]
     what = "full board" if game.goal is Goal.BOARD else "line"
     last = "" if won[0] == won[-1] else f", the last on call {won[-1]}"
-    return f"{summary(game)}. {use.sheets} sheets, {cuts}. First {what} on call {won[0]}{last}."
+    return f"{summary(game)}. {count(use.sheets, 'sheet')}, {cuts}. First {what} on call {won[0]}{last}."

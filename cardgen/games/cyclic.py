@@ -25,16 +25,17 @@ Gaps = tuple[int, ...]
 Key = tuple[int, Gaps, int]
 
 
-def develop(boards: int, shape: Shape, pool: Pool, rng: Random, moves: int) -> list[list[int]]:
-    """Return `boards` rows of pool items with few equal lines and a low Q; [] if the numbers do not allow it.
+def can_be_developed(pool: Pool) -> bool:
+    """Whether a pool has the symmetry that is needed: items all different, groups alike in size and share."""
+    sizes = {len(pool.members(group)) for group, _ in pool.shares}
+    shares = {share for _, share in pool.shares}
+    return len(set(pool.symbols)) == len(pool.symbols) and len(sizes) == len(shares) == 1
 
-    The boards must be a multiple of the pool, the items all different, and the groups alike in size and share.
-    """
+
+def develop(boards: int, shape: Shape, pool: Pool, rng: Random, moves: int) -> list[list[int]]:
+    """Return `boards` (a multiple of the pool's size) rows of pool items with few equal lines and a low Q."""
     size = len(pool.symbols)
     groups = [pool.members(group) for group, _ in pool.shares]
-    alike = len({len(members) for members in groups}) == len({share for _, share in pool.shares}) == 1
-    if boards < size or boards % size or len(set(pool.symbols)) < size or not alike:
-        return []
     bound = q_bound(boards, shape.cells, pool, dict.fromkeys(pool.symbols, boards * shape.cells // size))
     base = _Base(boards // size, shape, size, len(groups), goals(shape, boards, size), rng)
     best, best_cost = [list(row) for row in base.rows], base.cost
@@ -59,11 +60,6 @@ def gap_cycle(numbers: tuple[int, ...], size: int) -> tuple[Gaps, int]:
     turns = [(*gaps[start:], *gaps[:start]) for start in range(len(gaps))]
     least = min(turns)
     return least, turns.count(least)
-
-
-def equal_pairs(carriers: int, stable: int, size: int) -> int:
-    """Return how many pairs of lines are equal among all shifts of `carriers` lines with the same gaps."""
-    return size // stable * comb(carriers * stable, 2)
 
 
 class _Base:
@@ -119,12 +115,13 @@ class _Base:
 
     def _count(self, keys: Collection[Key], step: int) -> int:
         """Count lines in (1) or out (−1); return how many more pairs of lines are equal afterwards."""
-        more = 0
+        more, carriers = 0, self.carriers
         for key in keys:
-            before = self.carriers.get(key, 0)
-            self.carriers[key] = before + step
-            stable = key[2]
-            more += equal_pairs(before + step, stable, self.size) - equal_pairs(before, stable, self.size)
+            before = carriers.get(key, 0)
+            carriers[key] = before + step
+            others, stable = min(before, before + step), key[2]
+            # A line that `stable` shifts leave as it is equals its own shifts too: stable − 1 of them.
+            more += step * self.size * (2 * others * stable + stable - 1) // 2
         return more
 
     def try_move(self, rng: Random) -> None:

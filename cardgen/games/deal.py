@@ -11,7 +11,7 @@ from random import Random
 
 from cardgen.games.balance import Measures, measure, q_bound
 from cardgen.games.concurrence import spread_meetings
-from cardgen.games.cyclic import develop
+from cardgen.games.cyclic import can_be_developed, develop
 from cardgen.games.layout import lay_out
 from cardgen.games.lines import part_lines
 from cardgen.games.quota import Pool, deal_sets
@@ -56,24 +56,40 @@ def deal(
     """
     pool = Pool.of(symbols, groups, weights)
     pool.check(boards, shape.cells)
-    effort = effort or Effort()
-    rows = _developed(shape, boards, pool, rng, effort)
-    sets = deal_sets(boards - len(rows), shape.cells, pool, rng)
+    tries = []
+    for developed in _starts(shape, boards, pool):
+        rows = _rows(shape, boards, developed, pool, rng, effort or Effort())
+        measures = measure(rows, shape, pool)
+        tries.append(Dealt(rows, measures))
+        if measures.q == measures.q_bound and not measures.equal_lines:
+            break
+    return min(tries, key=lambda dealt: (dealt.measures.equal_lines + dealt.measures.equal_boards, dealt.measures.q))
+
+
+def _starts(shape: Shape, boards: int, pool: Pool) -> tuple[int, ...]:
+    """Return how many boards to give a round symmetry, one way after the other until a set is perfect."""
+    size = len(pool.symbols)
+    rest = boards % size
+    if not can_be_developed(pool) or boards < size:
+        return (0,)
+    if not rest:
+        return (boards, 0)
+    # Where lines are not scarce they can be parted without; where they are, it is worth while for most of the boards.
+    return (boards - rest,) if line_density(boards, size, shape) > SCARCE else (0,)
+
+
+def _rows(
+    shape: Shape, boards: int, developed: int, pool: Pool, rng: Random, effort: Effort
+) -> tuple[tuple[int, ...], ...]:
+    """Return the boards as symbols, in random order: so many developed, the rest dealt, spread and laid out beside them."""
+    rows = develop(developed, shape, pool, rng, effort.base_moves) if developed else []
+    sets = deal_sets(boards - developed, shape.cells, pool, rng)
     bound = _bound(shape, [*rows, *sets], pool)
     spread_meetings(sets, pool.groups, bound, rng, effort.exchanges, others=rows)
     rows += lay_out(sets, pool.symbols, shape.cells, rng)
     part_lines(rows, shape, pool, rng, effort.line_moves)
     rng.shuffle(rows)
-    dealt = tuple(tuple(pool.symbols[item] for item in row) for row in rows)
-    return Dealt(dealt, measure(dealt, shape, pool))
-
-
-def _developed(shape: Shape, boards: int, pool: Pool, rng: Random, effort: Effort) -> list[list[int]]:
-    """Return as many boards with a round symmetry as is worth while: all, or none, or (if lines are scarce) most."""
-    rest = boards % len(pool.symbols)
-    if rest and line_density(boards, len(pool.symbols), shape) < SCARCE:
-        return []
-    return develop(boards - rest, shape, pool, rng, effort.base_moves)
+    return tuple(tuple(pool.symbols[item] for item in row) for row in rows)
 
 
 def _bound(shape: Shape, sets: Sequence[Collection[int]], pool: Pool) -> int:

@@ -5,7 +5,7 @@ rounding allows: a *chain* exchanges the same two cells on a few boards, an *exc
 the items of one cell.
 """
 
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Sequence
 from math import comb
 from random import Random
 
@@ -24,6 +24,9 @@ SLIP = 1 / 4
 STEADY = 0.8
 # The list of crowded lines is made anew after this many moves.
 ROUND = 32
+
+# A board, one of its lines, and what is added to that line's key.
+Change = tuple[int, int, int]
 
 
 def goals(shape: Shape, boards: int, pool: int) -> tuple[tuple[int, ...], ...]:
@@ -51,7 +54,7 @@ def part_lines(boards: list[list[int]], shape: Shape, pool: Pool, rng: Random, m
         cells = state.lines[line]
         cell = cells[rng.randrange(len(cells))]
         if len(cells) < shape.cells and rng.random() < CHAINS:
-            other = rng.choice([outside for outside in range(shape.cells) if outside not in cells])
+            other = rng.choice(state.outside[line])
             state.try_chain(board, cell, other, slip, rng)
         else:
             state.try_exchange(board, rng.randrange(len(boards)), cell, slip)
@@ -76,7 +79,12 @@ class _State:
         self.sets = [set(row) for row in boards]
         self.table = meetings(self.sets, len(pool.symbols))
         cells = range(len(boards[0]))
+        self.outside = [[cell for cell in cells if cell not in line] for line in lines]
         self.through = [[number for number, line in enumerate(lines) if cell in line] for cell in cells]
+        self.apart = [
+            [[line for line in lines_here if line not in there] for there in self.through]
+            for lines_here in self.through
+        ]
         self.standing: dict[int, list[list[int]]] = {symbol: [[] for _ in cells] for symbol in pool.symbols}
         for board, row in enumerate(boards):
             for cell, item in enumerate(row):
@@ -115,8 +123,8 @@ class _State:
         for link in chain:
             row = self.boards[link]
             gain = self.weight[row[other]] - self.weight[row[cell]]
-            changes += [(link, line, gain) for line in self.through[cell] if other not in self.lines[line]]
-            changes += [(link, line, -gain) for line in self.through[other] if cell not in self.lines[line]]
+            changes += [(link, line, gain) for line in self.apart[cell][other]]
+            changes += [(link, line, -gain) for line in self.apart[other][cell]]
         if PRICE * self._rekey(changes) > slip:
             self._unkey(changes)
             return
@@ -186,21 +194,21 @@ class _State:
             places.remove(board)
             places.append(other)
 
-    def _rekey(self, changes: Iterable[tuple[int, int, int]]) -> int:
+    def _rekey(self, changes: list[Change]) -> int:
         """Add to the keys of lines (board, line, gain); return how many more pairs of lines are equal afterwards."""
-        carriers, more = self.carriers, 0
-        changes = list(changes)
+        carriers, keys, more = self.carriers, self.keys, 0
         for board, line, _ in changes:
-            key = self.keys[board][line]
-            carriers[key] -= 1
-            more -= carriers[key]
+            key = keys[board][line]
+            held = carriers[key] - 1
+            carriers[key] = held
+            more -= held
         for board, line, gain in changes:
-            key = self.keys[board][line] + gain
-            self.keys[board][line] = key
+            key = keys[board][line] + gain
+            keys[board][line] = key
             held = carriers.get(key, 0)
             carriers[key] = held + 1
             more += held
         return more
 
-    def _unkey(self, changes: Collection[tuple[int, int, int]]) -> None:
+    def _unkey(self, changes: list[Change]) -> None:
         self._rekey([(board, line, -gain) for board, line, gain in changes])
