@@ -72,7 +72,7 @@ def q_bound(boards: int, cells: int, pool: Pool, places: Mapping[int, int]) -> i
     carriers = [-(-count // copies[symbol]) for symbol, count in places.items()]
     by_boards = spread(sum(comb(count, 2) for count in carriers), comb(boards, 2))
     if len(copies) < len(pool.symbols):
-        kinds = _least_kinds(boards, cells, pool, places)
+        kinds = _least_kinds(boards, pool, places)
         return max(by_boards, spread(boards * comb(kinds, 2), comb(len(copies), 2)))
     bound, met_within, pairs_within = 0, 0, 0
     for group, _ in pool.shares:
@@ -94,7 +94,7 @@ def spread(total: int, parts: int) -> int:
     return (parts - odd) * comb(each, 2) + odd * comb(each + 1, 2)
 
 
-def _least_kinds(boards: int, cells: int, pool: Pool, places: Mapping[int, int]) -> int:
+def _least_kinds(boards: int, pool: Pool, places: Mapping[int, int]) -> int:
     """Return how many different symbols stand on every board at the least, where the pool holds copies."""
     kinds = 0
     for group, _ in pool.shares:

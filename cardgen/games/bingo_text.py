@@ -245,8 +245,8 @@ def paper_lines(use: PaperUse) -> tuple[str, ...]:
     if use.card_sheets:
         sheets += f", {use.card_sheets} of cards"
     cuts = (
-        f"{count(use.cuts, 'guillotine cut')} in stacks of ten, about {count(use.minutes, 'minute')} (a rule of thumb), "
-        f"or {use.scissors} with scissors."
+        f"{count(use.cuts, 'guillotine cut')} in stacks of ten, about {count(use.minutes, 'minute')} "
+        f"(a rule of thumb), or {use.scissors} with scissors."
         if use.cuts
         else "Nothing to cut."
     )

@@ -44,8 +44,9 @@ def spread_meetings(
 ) -> None:
     """Exchange items of one group between boards of `sets`, in place, until Q is at `bound` or the moves are spent.
 
-    Q counts `others` too, boards of the same set that stay as they are. Two boards are drawn, all exchanges between them weighed at once, and one of those that do not make Q worse is
-    carried out: a walk over level ground, which gets lower here than cooling down slowly from worse states.
+    Q counts `others` too, boards of the same set that stay as they are. Two boards are drawn, all exchanges between
+    them weighed at once, and one of those that do not make Q worse is carried out: a walk over level ground, which gets
+    lower here than cooling down slowly from worse states.
     """
     table = meetings([*others, *sets], len(groups))
     q = concurrence(table)

@@ -55,7 +55,7 @@ def develop(boards: int, shape: Shape, pool: Pool, rng: Random, moves: int) -> l
 
 @cache
 def gap_cycle(numbers: tuple[int, ...], size: int) -> tuple[Gaps, int]:
-    """Return what all shifts of a set of numbers modulo `size` have in common, and how many shifts leave it as it is."""
+    """Return what all shifts of a set of numbers modulo `size` share: its gaps, and how many shifts leave it as it is."""
     gaps = [(after - before) % size or size for before, after in zip(numbers, (*numbers[1:], numbers[0]), strict=True)]
     turns = [(*gaps[start:], *gaps[:start]) for start in range(len(gaps))]
     least = min(turns)

@@ -81,7 +81,7 @@ def _starts(shape: Shape, boards: int, pool: Pool) -> tuple[int, ...]:
 def _rows(
     shape: Shape, boards: int, developed: int, pool: Pool, rng: Random, effort: Effort
 ) -> tuple[tuple[int, ...], ...]:
-    """Return the boards as symbols, in random order: so many developed, the rest dealt, spread and laid out beside them."""
+    """Return the boards as symbols, in random order: so many `developed`, the others dealt, spread and laid out."""
     rows = develop(developed, shape, pool, rng, effort.base_moves) if developed else []
     sets = deal_sets(boards - developed, shape.cells, pool, rng)
     bound = _bound(shape, [*rows, *sets], pool)

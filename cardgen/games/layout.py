@@ -24,7 +24,7 @@ class _Colouring:
         return len(self.board_of) - 1
 
     def join(self, board: int, part: int, rng: Random) -> None:
-        """Add an edge in a colour free at both ends; if there is none, exchange two colours along a path to free one."""
+        """Add an edge in a colour free at both ends; if there is none, exchange two colours along a path."""
         at_board, at_part = self.part_on[board], self.board_of[part]
         free_there = [cell for cell in range(self.cells) if at_board[cell] is None]
         free_here = [cell for cell in free_there if at_part[cell] is None]

@@ -38,7 +38,8 @@ def goals(shape: Shape, boards: int, pool: int) -> tuple[tuple[int, ...], ...]:
 def part_lines(boards: list[list[int]], shape: Shape, pool: Pool, rng: Random, moves: int) -> None:
     """Move items on and between `boards` (rows of pool items), in place, until no two lines are equal or moves end.
 
-    No move is made that leaves more equal lines. Frequency, positions and the shares of the groups stay as they are.
+    Every item stays as frequent and every group keeps its cells on each board; positions stay even if they were. Two
+    boards that differ are never made to carry the same items, and Q rises by little.
     """
     state = _State(boards, goals(shape, len(boards), len(pool.symbols)), pool)
     crowded: list[tuple[int, int]] = []
@@ -179,6 +180,8 @@ class _State:
             return
         only_one, only_two = self.sets[one] - self.sets[two], self.sets[two] - self.sets[one]
         gain = self.weight[yours] - self.weight[mine]
+        if self._makes_twins(one, gain) or self._makes_twins(two, -gain):
+            return
         changes = [(one, line, gain) for line in self.through[cell]]
         changes += [(two, line, -gain) for line in self.through[cell]]
         more_equal = self._rekey(changes)
@@ -193,6 +196,13 @@ class _State:
             places = self.standing[self.symbols[loss]][cell]
             places.remove(board)
             places.append(other)
+
+    def _makes_twins(self, board: int, gain: int) -> bool:
+        """Whether a board would carry the same items as another, where all boards can differ."""
+        last = len(self.lines) - 1
+        return (
+            len(self.lines[last]) == len(self.boards[board]) and self.carriers.get(self.keys[board][last] + gain, 0) > 0
+        )
 
     def _rekey(self, changes: list[Change]) -> int:
         """Add to the keys of lines (board, line, gain); return how many more pairs of lines are equal afterwards."""

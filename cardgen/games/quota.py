@@ -38,7 +38,7 @@ class Pool:
         return cls(tuple(symbols), tuple(groups), shares)
 
     def members(self, group: int) -> list[int]:
-        """The items of one group."""
+        """Return the items of one group."""
         return [item for item, its_group in enumerate(self.groups) if its_group == group]
 
     def check(self, boards: int, cells: int) -> None:

@@ -18,7 +18,8 @@ SOUNDS, BANK = read_sounds(), read_bank()
 
 
 def played(*keys: str, seed: int = 1, **more: Any) -> tuple[BingoGame, BingoRules, InPlay]:
-    request = BingoRequest(**({"keys": keys, "seed": seed, "boards": 12} | more))
+    asked: dict[str, Any] = {"keys": keys, "seed": seed, "boards": 12}
+    request = BingoRequest(**(asked | more))
     rules, sounds, rng = settle(request, SOUNDS), SOUNDS.several(request.all_keys), random.Random(seed)
     if rules.on_letters:
         called = rules.call is Call.WORD
