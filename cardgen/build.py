@@ -17,9 +17,10 @@ from cardgen.paper.preview import preview
 from cardgen.paper.proof import prove
 from cardgen.paper.whole_file import whole_file
 from cardgen.recipes.bingo import bingo
+from cardgen.recipes.catalogue import catalogue
 from cardgen.recipes.library import Library, open_library
 from cardgen.recipes.sheets import Sheets
-from cardgen.request import BingoRequest, SheetRequest
+from cardgen.request import BingoRequest, CatalogueRequest, SheetRequest
 from cardgen.sheets.marks import Document
 from cardgen.sources import codes
 
@@ -65,6 +66,8 @@ def build(
 def _recipe(request: SheetRequest, library: Library, rng: random.Random, output: Output) -> Sheets:
     if isinstance(request, BingoRequest):
         return bingo(request, library, rng, split=output.split)
+    if isinstance(request, CatalogueRequest):
+        return catalogue(request, library, rng)
     raise TypeError(f"no recipe for {type(request).__name__}")
 
 

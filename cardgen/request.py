@@ -150,6 +150,13 @@ class SheetRequest:
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
+class CatalogueRequest(SheetRequest):
+    """The picture library on paper, for choosing at the desk; nothing in it is left to chance."""
+
+    seed: int = 0
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
 class BingoRequest(SheetRequest):
     """A class set of bingo boards; what is None is chosen by how many letters are known and what is shown.
 

@@ -81,10 +81,10 @@ def make(
     command: str,
     *,
     out: str | None,
-    plan: str | None,
-    preview: bool,
-    dry_run: bool,
-    quiet_warnings: bool,
+    plan: str | None = None,
+    preview: bool = False,
+    dry_run: bool = False,
+    quiet_warnings: bool = False,
     split: bool = False,
 ) -> None:
     """Build the sheets, telling the teacher first what is coming and at the end what was written."""

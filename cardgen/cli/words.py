@@ -8,7 +8,7 @@ from typing import Any
 import click
 
 from cardgen import ask
-from cardgen.request import Accent
+from cardgen.request import Accent, CatalogueRequest, Ink, Paper
 
 WIDTH = 100  # columns of a line on the screen
 
@@ -40,15 +40,21 @@ def write_json(record: dict[str, Any]) -> None:
     click.echo(json.dumps(record, ensure_ascii=False))
 
 
-@click.command("sounds")
+@click.command("sounds", epilog="\b\nExamples:  cardgen sounds\n           cardgen sounds --sheet pictures.pdf")
+@click.option("--sheet", metavar="FILE.pdf", help="Print all pictures by sound, and sheets to have them named.")
+@click.option("--paper", type=click.Choice([paper.value for paper in Paper]), default="a4", show_default=True)
+@click.option("--ink", type=click.Choice([ink.value for ink in Ink]), default="colour", show_default=True)
 @accent_option
 @json_option
-def sounds(accent: str, as_json: bool) -> None:
-    r"""List every sound: its letter, how it is said, how many picture words it has, what stands in its way.
+def sounds(sheet: str | None, paper: str, ink: str, accent: str, as_json: bool) -> None:
+    """List every sound: its letter, how it is said, how many picture words it has, what stands in its way."""
+    if sheet:
+        from cardgen.cli.common import make
 
-    \b
-    Example:  cardgen sounds
-    """
+        keys = tuple(line.sound.key for line in ask.sounds(Accent(accent)) if line.words)
+        request = CatalogueRequest(keys=keys, paper=Paper(paper), ink=Ink(ink), accent=Accent(accent))
+        make(request, "sounds", out=sheet)
+        return
     lines = ask.sounds(Accent(accent))
     if as_json:
         for line in lines:
@@ -78,18 +84,14 @@ def sounds(accent: str, as_json: bool) -> None:
     click.echo(table(rows))
 
 
-@click.command("words")
+@click.command("words", epilog="\b\nExample:  cardgen words m s")
 @click.argument("keys", nargs=-1, required=True, metavar="SOUNDS...")
 @click.option("--all", "everything", is_flag=True, help="Also the words that were left out, and why.")
 @click.option("--home-language", metavar="NAME", help="Add what speakers of this first language find hard.")
 @accent_option
 @json_option
 def words(keys: tuple[str, ...], everything: bool, home_language: str | None, accent: str, as_json: bool) -> None:
-    r"""List the picture words for some sounds taught together, each with what to look out for.
-
-    \b
-    Example:  cardgen words m s
-    """
+    """List the picture words for some sounds taught together, each with what to look out for."""
     answer = ask.words(keys, Accent(accent), home_language=home_language)
     lines = [line for line in answer.words if everything or not line.left_out]
     if as_json:
@@ -125,7 +127,7 @@ def _word_row(line: ask.WordLine) -> tuple[str, str, str]:
     return name, line.verdict.verdict.value, " ".join(line.verdict.reasons)
 
 
-@click.command("word")
+@click.command("word", epilog="\b\nExample:  cardgen word giraffe gem --for g")
 @click.argument("names", nargs=-1, required=True, metavar="WORDS...")
 @click.option("--for", "key", metavar="SOUND", help="The sound to judge for.  [default: that of the first letters]")
 @click.option("--any-spelling", is_flag=True, help="Judge by ear alone: giraffe is then a word for j.")
@@ -135,12 +137,9 @@ def _word_row(line: ask.WordLine) -> tuple[str, str, str]:
 def word(
     context: click.Context, names: tuple[str, ...], key: str | None, any_spelling: bool, accent: str, as_json: bool
 ) -> None:
-    r"""Tell the first sound of any words, and whether they suit a sound: good, caution or wrong, and why.
+    """Tell the first sound of any words, and whether they suit a sound: good, caution or wrong, and why.
 
     Leaves with exit code 1 when a word is not known.
-
-    \b
-    Example:  cardgen word giraffe gem --for g
     """
     answers = ask.word(names, key, Accent(accent), any_spelling=any_spelling)
     if as_json:

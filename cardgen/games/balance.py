@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from itertools import combinations
 from math import comb
 
+from cardgen.games.concurrence import spread
 from cardgen.games.quota import Pool
 from cardgen.games.shape import Shape
 
@@ -84,14 +85,6 @@ def q_bound(boards: int, cells: int, pool: Pool, places: Mapping[int, int]) -> i
         pairs_within += comb(len(members), 2)
     across = spread(boards * comb(cells, 2) - met_within, comb(len(pool.symbols), 2) - pairs_within)
     return max(by_boards, bound + across)
-
-
-def spread(total: int, parts: int) -> int:
-    """Return the least Σ C(x,2) of `parts` whole numbers x that add up to `total`: as even as can be."""
-    if not parts:
-        return 0
-    each, odd = divmod(total, parts)
-    return (parts - odd) * comb(each, 2) + odd * comb(each + 1, 2)
 
 
 def _least_kinds(boards: int, pool: Pool, places: Mapping[int, int]) -> int:

@@ -32,7 +32,7 @@ class InPlay:
     sounds: tuple[Sound, ...]
 
     def sound(self, key: str) -> int:
-        """The place of a sound among the game's sounds."""
+        """Return the place of a sound among the game's sounds."""
         return next(place for place, sound in enumerate(self.sounds) if sound.key == key)
 
 
@@ -114,7 +114,7 @@ Called = tuple[tuple[CallStep, ...], Length, tuple[str, ...]]
 def _called_one_by_one(
     request: BingoRequest, rules: BingoRules, game: InPlay, dealt: Dealt, rng: random.Random
 ) -> Called:
-    """Every call is one item and covers one cell: lines and boards are sets of items."""
+    """Return the calls where every call is one item and covers one cell: lines and boards are sets of items."""
     whole = tuple(range(rules.shape.cells))
     wins = rules.shape.lines if rules.goal is Goal.LINE else (whole,)
     goals = [tuple(sum(1 << board[cell] for cell in line) for line in wins) for board in dealt.boards]
@@ -137,7 +137,7 @@ def _called_one_by_one(
 def _called_by_counts(
     request: BingoRequest, rules: BingoRules, game: InPlay, dealt: Dealt, rng: random.Random
 ) -> Called:
-    """A call fits several cells and each child covers one: only how often each symbol was called decides."""
+    """Return the calls where each child covers one of several cells that fit: how often a symbol comes decides."""
     if rules.on_letters:
         called = list(game.items)
         kind = {item.id: place for place, item in enumerate(called)}

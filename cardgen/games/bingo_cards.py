@@ -34,7 +34,7 @@ def picture_cards(words: Iterable[tuple[str, Word]]) -> list[Card]:
 
 
 def letter_cards(letters: Sequence[str]) -> list[Card]:
-    """Return a letter card for each letter, named by the letter; where one comes more than once, `m-1`, `m-2`, …"""
+    """Return a letter card for each letter, named by the letter; repeated ones are `m-1`, `m-2` and so on."""
     often, seen = Counter(letters), Counter[str]()
     cards = []
     for letter in letters:

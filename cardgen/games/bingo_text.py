@@ -131,6 +131,9 @@ def how_long(game: BingoGame) -> tuple[str, ...]:
         how_it_ends(game),
         f"With the calling cards from a bag the first {what} mostly comes {between}, the last on {end}{found}.",
     ]
+    won = {call.number for call in game.calls if call.winners}
+    if len(won) == 1 and len(game.boards) > 1 and game.call is Call.WORD:
+        lines.append("All win at once: with more words (--pool), a smaller grid or --goal line one is first.")
     if game.goal is Goal.LINE and first.p50 <= 4:
         lines.append("That is short: play for the full board (--goal board), or with more words (--pool).")
     return tuple(lines)

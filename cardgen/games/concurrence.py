@@ -34,6 +34,14 @@ def concurrence(table: Table) -> int:
     return sum(comb(table[item][other], 2) for item in range(len(table)) for other in range(item))
 
 
+def spread(total: int, parts: int) -> int:
+    """Return the least Σ C(x,2) of `parts` whole numbers x that add up to `total`: as even as can be."""
+    if not parts:
+        return 0
+    each, odd = divmod(total, parts)
+    return (parts - odd) * comb(each, 2) + odd * comb(each + 1, 2)
+
+
 def spread_meetings(
     sets: list[set[int]],
     groups: Sequence[int],

@@ -55,7 +55,7 @@ def develop(boards: int, shape: Shape, pool: Pool, rng: Random, moves: int) -> l
 
 @cache
 def gap_cycle(numbers: tuple[int, ...], size: int) -> tuple[Gaps, int]:
-    """Return what all shifts of a set of numbers modulo `size` share: its gaps, and how many shifts leave it as it is."""
+    """Return what all shifts of numbers modulo `size` share: their gaps, and how many shifts leave them as they are."""
     gaps = [(after - before) % size or size for before, after in zip(numbers, (*numbers[1:], numbers[0]), strict=True)]
     turns = [(*gaps[start:], *gaps[:start]) for start in range(len(gaps))]
     least = min(turns)
@@ -135,7 +135,7 @@ class _Base:
             after = list(row)
             after[cell], after[other] = row[other], row[cell]
             touched = set(self.through[cell]) ^ set(self.through[other])
-            self._weigh(board, after, sorted(touched), {}, slip)
+            self._weigh(board, after, sorted(touched), None, slip)
         elif self.absent[board]:
             leaving, entering = row[cell], rng.choice(sorted(self.absent[board]))
             if self._keeps_shares(board, leaving, entering):
@@ -161,13 +161,15 @@ class _Base:
                     changes[way] = changes.get(way, 0) + step
         return changes
 
-    def _weigh(self, board: int, after: list[int], touched: Sequence[int], changes: dict[int, int], slip: int) -> None:
+    def _weigh(
+        self, board: int, after: list[int], touched: Sequence[int], changes: dict[int, int] | None, slip: int
+    ) -> None:
         """Carry a move out if it costs no more than `slip`."""
         row, keys = self.rows[board], self.keys[board]
         old = [keys[line] for line in touched]
         new = [self._key(after, self.lines[line]) for line in touched]
         equal = self._count(old, -1) + self._count(new, 1)
-        rise = sum(step * (2 * self.differences[way] + step - 1) for way, step in changes.items())
+        rise = sum(step * (2 * self.differences[way] + step - 1) for way, step in (changes or {}).items())
         q = self.size * rise // 4
         if PRICE * equal + q > slip:
             self._count(new, -1)
@@ -178,7 +180,7 @@ class _Base:
         for line, key in zip(touched, new, strict=True):
             keys[line] = key
         self.rows[board] = after
-        if changes:
+        if changes is not None:
             for way, step in changes.items():
                 self.differences[way] += step
             self.absent[board] ^= set(row) ^ set(after)

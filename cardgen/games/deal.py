@@ -61,21 +61,22 @@ def deal(
         rows = _rows(shape, boards, developed, pool, rng, effort or Effort())
         measures = measure(rows, shape, pool)
         tries.append(Dealt(rows, measures))
-        if measures.q == measures.q_bound and not measures.equal_lines:
+        if not measures.equal_lines and (not developed or measures.q == measures.q_bound):
             break
     return min(tries, key=lambda dealt: (dealt.measures.equal_lines + dealt.measures.equal_boards, dealt.measures.q))
 
 
 def _starts(shape: Shape, boards: int, pool: Pool) -> tuple[int, ...]:
-    """Return how many boards to give a round symmetry, one way after the other until a set is perfect."""
+    """Return how many boards to give a round symmetry, try after try until one is good."""
     size = len(pool.symbols)
     rest = boards % size
-    if not can_be_developed(pool) or boards < size:
-        return (0,)
-    if not rest:
-        return (boards, 0)
-    # Where lines are not scarce they can be parted without; where they are, it is worth while for most of the boards.
-    return (boards - rest,) if line_density(boards, size, shape) > SCARCE else (0,)
+    scarce = line_density(boards, size, shape) > SCARCE
+    if can_be_developed(pool) and boards >= size:
+        if not rest:
+            return (boards, 0)
+        if scarce:
+            return (boards - rest,)
+    return (0,) if scarce else (0, 0)
 
 
 def _rows(

@@ -8,8 +8,13 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from math import ceil, floor
+from math import ceil, comb, floor
 from random import Random
+
+from cardgen.games.concurrence import spread, spread_meetings
+
+# Exchanges weighed to let the odd cells go round evenly.
+ODD_EXCHANGES = 50_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,7 +92,7 @@ def deal_sets(boards: int, cells: int, pool: Pool, rng: Random) -> list[set[int]
     totals = round_shares(boards * cells, [boards * cells * share for share in shares], rng)
     base = [floor(cells * share) for share in shares]
     odd = [total - boards * least for total, least in zip(totals, base, strict=True)]
-    rounds = take_turns([cells - sum(base)] * boards, odd, rng)
+    rounds = _odd_cells(cells - sum(base), odd, boards, rng)
     dealt: list[set[int]] = [set() for _ in range(boards)]
     for index, (group, share) in enumerate(pool.shares):
         members = pool.members(group)
@@ -96,6 +101,14 @@ def deal_sets(boards: int, cells: int, pool: Pool, rng: Random) -> list[set[int]
         for board, turn in zip(dealt, take_turns(sizes, quotas, rng), strict=True):
             board.update(members[place] for place in turn)
     return dealt
+
+
+def _odd_cells(each: int, quotas: Sequence[int], boards: int, rng: Random) -> list[set[int]]:
+    """Return which groups get one of the `each` odd cells of every board; any two meet there equally often, if they can."""
+    rounds = [set(turn) for turn in take_turns([each] * boards, quotas, rng)]
+    bound = spread(boards * comb(each, 2), comb(len(quotas) - quotas.count(0), 2))
+    spread_meetings(rounds, [0] * len(quotas), bound, rng, ODD_EXCHANGES)
+    return rounds
 
 
 def _item_quotas(total: int, exact: Fraction, members: Sequence[int], symbols: Sequence[int], rng: Random) -> list[int]:

@@ -7,7 +7,7 @@ turned over on the way: a point (x, y) becomes (scale · x, top − scale · y).
 from collections.abc import Iterator, Sequence
 from functools import lru_cache
 
-from cardgen.sheets.marks import Drawing, Path, Segment
+from cardgen.sheets.marks import Drawing, Path, Photo, Segment
 from cardgen.units import Box
 
 Matrix = Sequence[Sequence[bool]]  # a code's modules, row by row, True = dark
@@ -51,10 +51,10 @@ def path_operators(path: Path, scale: float, top: float) -> str:
     return " ".join(parts)
 
 
-def paint(fill: str | None, stroke: str | None) -> str:
+def paint(fill: str | None, stroke: str | None, *, even_odd: bool = False) -> str:
     """Return the operator that paints a path; `n` (nothing) where there is neither fill nor stroke."""
     if fill:
-        return "B" if stroke else "f"
+        return ("B" if stroke else "f") + ("*" if even_odd else "")
     return "S" if stroke else "n"
 
 
@@ -87,8 +87,16 @@ def drawing_operators(drawing: Drawing) -> str:
             lines.append(f"{rgb(shape.fill)} rg")
         if shape.stroke:
             lines.append(f"{rgb(shape.stroke)} RG {number(shape.width)} w")
-        lines.append(f"{path_operators(shape.path, 1, drawing.box)} {paint(shape.fill, shape.stroke)}")
+        painted = paint(shape.fill, shape.stroke, even_odd=shape.even_odd)
+        lines.append(f"{path_operators(shape.path, 1, drawing.box)} {painted}")
     return "\n".join(lines)
+
+
+def photo_operators(photo: Photo, image: str) -> str:
+    """Return a photo in the middle of a square of its longer side, a pixel a unit; `image` is its name in the file."""
+    w, h = photo.width_px, photo.height_px
+    side = max(w, h)
+    return f"{w} 0 0 {h} {numbers((side - w) / 2, (side - h) / 2)} cm /{image} Do"
 
 
 def code_operators(matrix: Matrix) -> str:

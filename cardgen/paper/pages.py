@@ -7,7 +7,7 @@ from enum import Enum
 from cardgen.paper.content import Content, Form
 from cardgen.paper.embedding import Setting
 from cardgen.paper.extent import extent
-from cardgen.paper.operators import Matrix, code_operators, drawing_operators, numbers
+from cardgen.paper.operators import Matrix, code_operators, drawing_operators, numbers, photo_operators
 from cardgen.paper.tagged import Element, TaggedCanvas
 from cardgen.sheets.marks import (
     Code,
@@ -19,6 +19,7 @@ from cardgen.sheets.marks import (
     Outline,
     Page,
     Panel,
+    Photo,
     Picture,
     Role,
     marks_of,
@@ -42,7 +43,7 @@ class Stock:
     """The pictures and codes of a document, each drawn on first demand and stored once."""
 
     def __init__(
-        self, canvas: TaggedCanvas, drawings: Callable[[str], Drawing], codes: Callable[[str], Matrix]
+        self, canvas: TaggedCanvas, drawings: Callable[[str], Drawing | Photo], codes: Callable[[str], Matrix]
     ) -> None:
         self._canvas = canvas
         self._drawings = drawings
@@ -53,14 +54,19 @@ class Stock:
         """Return the form that draws a picture or code."""
         key = (type(mark), mark.name if isinstance(mark, Picture) else mark.text)
         if key not in self._forms:
-            if isinstance(mark, Picture):
-                drawing = self._drawings(mark.name)
-                units, operators = drawing.box, drawing_operators(drawing)
-            else:
-                matrix = self._codes(mark.text)
-                units, operators = len(matrix), code_operators(matrix)
-            self._forms[key] = Form(self._canvas.form(units, operators), units)
+            self._forms[key] = self._picture(mark.name) if isinstance(mark, Picture) else self._code(mark.text)
         return self._forms[key]
+
+    def _picture(self, name: str) -> Form:
+        drawing = self._drawings(name)
+        if isinstance(drawing, Drawing):
+            return Form(self._canvas.form(drawing.box, drawing_operators(drawing)), drawing.box)
+        side, image = max(drawing.width_px, drawing.height_px), self._canvas.image(drawing)
+        return Form(self._canvas.form(side, photo_operators(drawing, image), (image,)), side)
+
+    def _code(self, text: str) -> Form:
+        matrix = self._codes(text)
+        return Form(self._canvas.form(len(matrix), code_operators(matrix)), len(matrix))
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,7 +17,7 @@ from cardgen.paper.fonts import Fonts
 from cardgen.paper.operators import Matrix
 from cardgen.paper.pages import Desk, Stock, write_page
 from cardgen.paper.tagged import TaggedCanvas
-from cardgen.sheets.marks import Document, Drawing, Label, marks_of
+from cardgen.sheets.marks import Document, Drawing, Label, Photo, marks_of
 
 _PRODUCER = "cardgen"
 _XMP = """<?xpacket begin="\ufeff" id="W5M0MpCehiHzreSzNTczkc9d"?>
@@ -33,12 +33,12 @@ _XMP = """<?xpacket begin="\ufeff" id="W5M0MpCehiHzreSzNTczkc9d"?>
 
 def write(
     document: Document,
-    drawings: Callable[[str], Drawing],
+    drawings: Callable[[str], Drawing | Photo],
     codes: Callable[[str], Matrix],
     fonts: Fonts,
     target: BinaryIO | Path | str,
 ) -> None:
-    """Write a document to a file, given the drawing of each picture by name and the modules of each code by text.
+    """Write a document to a file, given each picture (drawing or photo) by name and the modules of each code by text.
 
     TeacherError for a letter that a typeface does not have; ValueError for marks that make no sense (a figure without
     alt text, a label between the rows of a table). Same document, same bytes.

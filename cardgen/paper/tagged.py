@@ -10,8 +10,10 @@ from dataclasses import dataclass, field
 from functools import lru_cache
 from typing import Any, BinaryIO
 
+from reportlab.pdfbase.pdfdoc import PDFDictionary, PDFStream
 from reportlab.pdfgen.canvas import Canvas
 
+from cardgen.sheets.marks import Photo
 from cardgen.units import Box, Size, points_of_mm
 
 
@@ -49,7 +51,7 @@ class TaggedCanvas:
         self._pages: list[int] = []
         self._owners: list[list[Element]] = [[]]  # page by page, whose content each number marks
         self._elements: list[Element] = []
-        self._forms: dict[str, str] = {}  # ReportLab knows each form by two names
+        self._forms: dict[str, str] = {}  # forms and images: ReportLab knows each by two names
         self._titled = False
         self.top = self.element("Document", None)
 
@@ -74,12 +76,31 @@ class TaggedCanvas:
         element.kids.append(len(owners) - 1)
         return len(owners) - 1
 
-    def form(self, size: float, operators: str) -> str:
-        """Store a drawing of `size` × `size` units once; return the name by which pages draw it."""
+    def form(self, size: float, operators: str, images: Iterable[str] = ()) -> str:
+        """Store a drawing of `size` × `size` units once, given the images in it; return the name pages draw it by."""
         given = str(len(self._forms) + 1)
         self._canvas.beginForm(given, 0, 0, size, size)
         self._canvas._code.append(operators)
+        self._canvas._formsinuse.extend(self._forms[image] for image in images)
         self._canvas.endForm()
+        return self._named(given)
+
+    def image(self, photo: Photo) -> str:
+        """Store the pixels of a photo once (ISO 32000-1, 8.9.5); return the name by which forms draw them."""
+        entries = {
+            "Type": "/XObject",
+            "Subtype": "/Image",
+            "Width": photo.width_px,
+            "Height": photo.height_px,
+            "BitsPerComponent": 8,
+            "ColorSpace": "/DeviceGray" if photo.grey else "/DeviceRGB",
+            "Filter": "/DCTDecode" if photo.jpeg else "/FlateDecode",
+        }
+        name = self._named(str(len(self._forms) + 1))
+        self.document.Reference(PDFStream(PDFDictionary(entries), photo.data), name)
+        return name
+
+    def _named(self, given: str) -> str:
         name = str(self.document.getXObjectName(given))
         self._forms[name] = given
         return name

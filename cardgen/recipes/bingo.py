@@ -10,8 +10,8 @@ from cardgen.games import bingo_text as text
 from cardgen.games.bingo_rules import BingoRules, settle
 from cardgen.games.pieces import BingoGame, Goal, Imprint
 from cardgen.recipes.library import Library, is_drawn
-from cardgen.recipes.sheets import Sheets
-from cardgen.request import Accent, BingoRequest, Call, Cut, Face
+from cardgen.recipes.sheets import LANGUAGES, Sheets
+from cardgen.request import BingoRequest, Call, Cut, Face
 from cardgen.sheets import bingo as sheets_of
 from cardgen.sheets.boards import BoardLayout, page_format, widest_word
 from cardgen.sheets.marks import Document, Page
@@ -23,7 +23,6 @@ from cardgen.words.pool import Pool, choose_pool
 from cardgen.words.sounds import Sound
 
 MOST_EXPLAINED = 4
-LANGUAGES = {Accent.US: "en-US", Accent.GB: "en-GB"}
 Layouts = tuple[tuple[Face, BoardLayout], ...]
 
 

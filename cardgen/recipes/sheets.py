@@ -3,7 +3,10 @@
 from dataclasses import dataclass
 
 from cardgen.plan import Plan
+from cardgen.request import Accent
 from cardgen.sheets.marks import Document
+
+LANGUAGES = {Accent.US: "en-US", Accent.GB: "en-GB"}
 
 
 @dataclass(frozen=True, slots=True)

@@ -188,12 +188,16 @@ def marks_of(items: tuple[Item, ...]) -> Iterator[Mark]:
 
 @dataclass(frozen=True, slots=True)
 class Shape:
-    """One painted path of a drawing: filled and/or stroked (width in units of the drawing's box, round ends)."""
+    """One painted path of a drawing: filled and/or stroked (width in units of the drawing's box, round ends).
+
+    It is filled by the nonzero rule, or by the even-odd rule.
+    """
 
     path: Path
     fill: str | None = None
     stroke: str | None = None
     width: float = 0.0
+    even_odd: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -203,3 +207,19 @@ class Drawing:
     name: str
     shapes: tuple[Shape, ...] = field(repr=False)
     box: float = 100.0
+
+
+@dataclass(frozen=True, slots=True)
+class Photo:
+    """A picture of pixels ready for one ink, to be fitted whole into a square box.
+
+    `data` is a JPEG file, or the deflated pixels row by row from the top left: one byte each if `grey`, else red, green
+    and blue.
+    """
+
+    name: str
+    width_px: int
+    height_px: int
+    data: bytes = field(repr=False)
+    jpeg: bool
+    grey: bool

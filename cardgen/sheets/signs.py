@@ -98,12 +98,14 @@ def imprint_text(imprint: Imprint, room: float, widths: Widths, what: str = "") 
         keys.pop()
 
 
-def bound(bodies: list[list[Item]], paper: Size, text: str, first_page: int) -> tuple[Page, ...]:
+def bound(
+    bodies: list[list[Item]], paper: Size, text: str, first_page: int, *, with_bar: bool = True
+) -> tuple[Page, ...]:
     """Return pages for the teacher, each with the scale bar and its foot: `text`, and which page of how many."""
     pages = []
     for index, body in enumerate(bodies):
         which = f"page {index + 1} of {len(bodies)}"
-        bar = scale_bar(PAGE_MARGIN, paper.h - 15.5)
+        bar = scale_bar(PAGE_MARGIN, paper.h - 15.5) if with_bar else ()
         feet = foot(text, which, PAGE_MARGIN, paper.w - PAGE_MARGIN, paper.h - 8)
         pages.append(Page(first_page + index, paper, (*body, *bar, *feet)))
     return tuple(pages)

@@ -139,6 +139,12 @@ def test_a_short_line_game_says_so() -> None:
     assert any("short" in line for line in text.how_long(game))
 
 
+def test_boards_that_all_win_at_once_say_so() -> None:
+    game, _, _ = played("m", "s", "t", "p", "n", "h", grid=Grid(5, 5), call=Call.WORD)
+    at_once = len({step.number for step in game.calls if step.winners}) == 1
+    assert at_once == any("All win at once" in line for line in text.how_long(game))
+
+
 def test_numbers_read_well() -> None:
     use = PaperUse(sheets=3, board_sheets=1, card_sheets=1, cuts=1, minutes=1, scissors=1)
     assert text.paper_lines(use)[0].startswith("1 sheet of boards, 1 of cards.")
