@@ -4,8 +4,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from cardgen.request import Accent
-from cardgen.sources import dictionary, pictures
+from cardgen.sources import dictionary, own_report, pictures
 from cardgen.sources.bank_file import read_bank, read_contrasts, read_sounds
+from cardgen.sources.own_pictures import open_own
+from cardgen.sources.own_report import FileLine
+from cardgen.sources.own_words import Known
 from cardgen.words.bank import Word
 from cardgen.words.case import Fit
 from cardgen.words.cautions import Verdict, judge, judge_known
@@ -151,3 +154,15 @@ def word(
         why = "" if verdict else "It is in neither the bank nor the dictionary: check the spelling."
         found.append(WordAnswer(name, verdict.key if verdict else key, verdict, why))
     return tuple(found)
+
+
+def own_pictures(folder: str, key: str | None = None, accent: Accent = Accent.US) -> tuple[FileLine, ...]:
+    """Return how every file of a teacher's own folder stands, those of other sounds than `key` left out.
+
+    TeacherError for a folder without pictures, a damaged list of words, an unknown key.
+    """
+    table = read_sounds()
+    if key is not None:
+        table.get(key)
+    own = open_own(folder, Known(table, read_bank(), dictionary.readings, accent))
+    return tuple(own_report.report(own, key))

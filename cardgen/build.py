@@ -5,9 +5,8 @@ to the next. How one command goes through steps 2 to 4 is its recipe, in `recipe
 """
 
 import random
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from functools import partial
 from pathlib import Path
 
 from cardgen import plan
@@ -21,7 +20,7 @@ from cardgen.recipes.catalogue import catalogue
 from cardgen.recipes.library import Library, open_library
 from cardgen.recipes.sheets import Sheets
 from cardgen.request import BingoRequest, CatalogueRequest, SheetRequest
-from cardgen.sheets.marks import Document
+from cardgen.sheets.marks import Document, Drawing, Photo
 from cardgen.sources import codes
 
 Proof = Callable[[Path, Document], None]
@@ -47,13 +46,15 @@ def build(
     met or a file cannot be written; what stood there before still stands then.
     """
     # 1 request: it was checked when it was made.
-    library, rng = open_library(), random.Random(request.seed)
+    library, rng = open_library(request.pictures, request.accent), random.Random(request.seed)
     # 2 words, 3 games, 4 sheets: the recipe's way from sounds to marks on pages.
     sheets = _recipe(request, library, rng, output)
-    if agree and not agree(sheets.summary, sheets.warnings):
+    # The pictures are read before anything is promised: one of the teacher's own may be damaged.
+    drawings = library.drawings(sheets.documents, request.ink)
+    if agree and not agree(sheets.summary, (*sheets.warnings, *library.look_out(drawings, request))):
         return ()
     # 5 paper and 6 proof: a file gets its name only when it has been read back and found right.
-    written = [_print(document, path, request, library, proof) for path, document in _goals(sheets, output)]
+    written = [_print(document, path, drawings, library, proof) for path, document in _goals(sheets, output)]
     if output.plan:
         with whole_file(output.plan) as part:
             part.write_bytes(plan.to_json(sheets.plan))
@@ -88,9 +89,11 @@ def _goals(sheets: Sheets, output: Output) -> Iterator[tuple[Path, Document]]:
         yield folder / f"{name}.pdf", document
 
 
-def _print(document: Document, path: Path, request: SheetRequest, library: Library, proof: Proof | None) -> Path:
+def _print(
+    document: Document, path: Path, drawings: Mapping[str, Drawing | Photo], library: Library, proof: Proof | None
+) -> Path:
     with whole_file(path) as part:
-        pdf.write(document, partial(library.drawing, ink=request.ink), codes.matrix, library.fonts, part)
+        pdf.write(document, drawings.__getitem__, codes.matrix, library.fonts, part)
         if proof:
             proof(part, document)
     return path

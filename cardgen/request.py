@@ -119,7 +119,8 @@ class SheetRequest:
     """What every sheet has in common.
 
     `keys` are the letter-sounds of the lesson, `review` older ones that play along; `careful` takes no word with a
-    caution; `only` names the pieces to print again (numbers or card ids), empty for all.
+    caution; `only` names the pieces to print again (numbers or card ids), empty for all; `pictures` is the folder of
+    the teacher's own pictures.
     """
 
     keys: tuple[str, ...]
@@ -131,6 +132,7 @@ class SheetRequest:
     careful: bool = False
     only: tuple[str, ...] = ()
     cut: Cut | None = None
+    pictures: str | None = None
 
     def __post_init__(self) -> None:
         if not self.keys:

@@ -16,6 +16,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "words": ("words", "The picture words for some sounds, with what to look out for."),
     "word": ("words", "The first sound of any words, and whether they suit a sound."),
     "bingo": ("bingo", "Fair bingo boards, caller's list, calling cards, teacher's page."),
+    "pictures": ("pictures", "Your own pictures: `pictures test FOLDER` looks them through."),
     "demo": ("demo", "Sample sheets of everything, in the folder out_demo."),
 }
 

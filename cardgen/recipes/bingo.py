@@ -9,7 +9,7 @@ from cardgen.games import bingo as game_of
 from cardgen.games import bingo_text as text
 from cardgen.games.bingo_rules import BingoRules, settle
 from cardgen.games.pieces import BingoGame, Goal, Imprint
-from cardgen.recipes.library import Library, is_drawn
+from cardgen.recipes.library import Library
 from cardgen.recipes.sheets import LANGUAGES, Sheets
 from cardgen.request import BingoRequest, Call, Cut, Face
 from cardgen.sheets import bingo as sheets_of
@@ -85,7 +85,7 @@ def _pool(request: BingoRequest, rules: BingoRules, library: Library, layouts: L
             accent=request.accent,
             rng=rng,
             careful=request.careful,
-            drawable=is_drawn,
+            drawable=library.is_drawn,
         )
     room = [em for face, layout in layouts if (em := widest_word(layout, face)) is not None]
     too_wide = {
@@ -100,7 +100,7 @@ def _pool(request: BingoRequest, rules: BingoRules, library: Library, layouts: L
         accent=request.accent,
         rng=rng,
         careful=request.careful,
-        drawable=is_drawn,
+        drawable=library.is_drawn,
         leave_out=frozenset(too_wide),
     )
 
@@ -108,7 +108,7 @@ def _pool(request: BingoRequest, rules: BingoRules, library: Library, layouts: L
 def _key_pictures(sounds: Sequence[Sound], library: Library) -> list[tuple[str, Word]]:
     """Return the key picture of every sound that has one drawn."""
     pairs = ((sound.key, library.bank.get(sound.key_picture or "")) for sound in sounds)
-    return [(key, word) for key, word in pairs if word and word.picture and is_drawn(word.picture)]
+    return [(key, word) for key, word in pairs if word and word.picture and library.is_drawn(word.picture)]
 
 
 def _look_out(

@@ -43,6 +43,10 @@ class OwnPictures:
         files = self.folder.by_picture.get(picture_name(name))
         return files[0] if files else None
 
+    def drawing(self, name: str, ink: Ink) -> Drawing | Photo:
+        """Return her picture of that name, which must be there; TeacherError naming its file if it cannot be read."""
+        return read(self.folder, self.folder.by_picture[picture_name(name)][0], name, ink)
+
 
 def open_own(folder: str, known: Known) -> OwnPictures:
     """Return a teacher's pictures and words; TeacherError for the folder as a whole or her list of words."""
