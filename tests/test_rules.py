@@ -28,6 +28,13 @@ ALLOWED: dict[str, tuple[set[str], set[str]]] = {
         {"fontTools", "pathops"},
     ),
     "sources.pictures": ({"units", "errors", "request", "words", "sheets.marks", "sheets.layout"}, {"PIL"}),
+    # The teacher's own pictures: photos belong to the row of the pictures, plain SVG to that of SVG (and PIL knows the
+    # names of the colours).
+    "sources.photos": ({"units", "errors", "request", "words", "sheets.marks", "sheets.layout"}, {"PIL"}),
+    "sources.plain_svg": (
+        {"units", "errors", "request", "words", "sheets.marks", "sheets.layout"},
+        {"fontTools", "PIL"},
+    ),
     "sources.dictionary": ({"units", "errors", "request", "words", "sheets.marks", "sheets.layout"}, {"pronouncing"}),
     "sources.codes": ({"units", "errors", "request", "words", "sheets.marks", "sheets.layout"}, {"qrcode"}),
     "sources": ({"units", "errors", "request", "words", "sheets.marks", "sheets.layout"}, set()),

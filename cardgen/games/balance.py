@@ -21,10 +21,11 @@ Boards = Sequence[Sequence[int]]
 class Measures:
     """What `measure` found; pairs are (least, most).
 
-    `frequency`: places of an item on the whole set (boards, where it stands at most once on each), over the pool and
-    within each group. `positions`: times an item stands in one cell. `q`: Σ C(λ,2) over pairs of different items;
-    `q_bound`: the least that any set with the same shares can have. `equal_lines`: Σ C(v,2) over item sets, v = lines
-    of the whole set that hold exactly these items. `equal_boards`: pairs of boards with the same items.
+    `frequency`: places of an item on the whole set (boards, where it stands at most once on each), over the pool and,
+    where groups were asked for, within each. `positions`: times an item stands in one cell. `q`: Σ C(λ,2) over pairs
+    of different items; `q_bound`: the least that any set with the same shares can have. `equal_lines`: Σ C(v,2) over
+    item sets, v = lines of the whole set that hold exactly these items. `equal_boards`: pairs of boards with the same
+    items.
     """
 
     frequency: tuple[int, int]
@@ -53,6 +54,7 @@ def measure(boards: Boards, shape: Shape, pool: Pool) -> Measures:
         frequency_by_group=tuple(
             (group, _ends([count for symbol, count in places.items() if group_of[symbol] == group]))
             for group, _ in pool.shares
+            if pool.grouped
         ),
         positions=_ends(in_cell.values()),
         q=_pairs(together.values()),

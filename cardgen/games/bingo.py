@@ -1,6 +1,7 @@
 """From sounds and words to a whole class set of bingo: boards, call order and length, as plain data."""
 
 import random
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -89,13 +90,23 @@ def play(request: BingoRequest, rules: BingoRules, game: InPlay, rng: random.Ran
         calls, lasts, notes = _called_one_by_one(request, rules, game, dealt, rng)
     balance = Balance(
         dealt.measures.frequency,
-        tuple((game.sounds[g].key, spread) for g, spread in dealt.measures.frequency_by_group),
+        _frequency_by_key(game, dealt),
         dealt.measures.positions,
         dealt.measures.q,
         dealt.measures.q_bound,
         dealt.measures.equal_lines,
     )
     return BingoGame(game.items, boards, calls, rules.call, rules.goal, request.free, balance, lasts, notes)
+
+
+def _frequency_by_key(game: InPlay, dealt: Dealt) -> tuple[tuple[str, tuple[int, int]], ...]:
+    """Return for every sound how often its rarest and its commonest item stand on the whole set."""
+    places = Counter(symbol for board in dealt.boards for symbol in board)
+    spreads = []
+    for sound in game.sounds:
+        own = [places[symbol] for symbol, item in enumerate(game.items) if item.key == sound.key]
+        spreads.append((sound.key, (min(own), max(own))))
+    return tuple(spreads)
 
 
 def _boards(rules: BingoRules, game: InPlay, dealt: Dealt) -> tuple[Board, ...]:

@@ -10,6 +10,8 @@ from math import comb
 from operator import itemgetter
 from random import Random
 
+from cardgen.games.quota import odd_cells
+
 # Looking at two boards costs about as much as weighing this many exchanges between them.
 LOOK = 30
 
@@ -50,45 +52,55 @@ def spread_meetings(
     moves: int,
     others: Sequence[Collection[int]] = (),
 ) -> None:
-    """Exchange items of one group between boards of `sets`, in place, until Q is at `bound` or the moves are spent.
+    """Exchange items between boards of `sets`, in place, until Q is at `bound` or the moves are spent.
 
-    Q counts `others` too, boards of the same set that stay as they are. Two boards are drawn, all exchanges between
-    them weighed at once, and one of those that do not make Q worse is carried out: a walk over level ground, which gets
+    Q counts `others` too, boards of the same set that stay as they are. Items of one group are exchanged, or two odd
+    cells of different groups, so that each group keeps its share. Two boards are drawn, all exchanges between them
+    weighed at once, and one of those that do not make Q worse is carried out: a walk over level ground, which gets
     lower here than cooling down slowly from worse states.
     """
     table = meetings([*others, *sets], len(groups))
     q = concurrence(table)
+    odd = odd_cells(sets, groups)
     while moves > 0 and q > bound and len(sets) > 1:
         moves -= LOOK
-        one, two = draw_two(len(sets), rng)
+        one, two = _draw_two(len(sets), rng)
         only_one, only_two = sorted(sets[one] - sets[two]), sorted(sets[two] - sets[one])
         # Boards that differ in one item would only change places.
         if len(only_one) < 2:
             continue
         moves -= len(only_one) ** 2
-        found = _exchanges(table, only_one, only_two, groups)
+        found = _exchanges(table, only_one, only_two, groups, odd[one] - odd[two], odd[two] - odd[one])
         if not found:
             continue
         mine, yours, change = found[rng.randrange(len(found))]
-        sets[one] ^= {mine, yours}
-        sets[two] ^= {mine, yours}
+        for board in (one, two):
+            sets[board] ^= {mine, yours}
+            if groups[mine] != groups[yours]:
+                odd[board] ^= {groups[mine], groups[yours]}
         note_exchange(table, mine, yours, only_one, only_two)
         q += change
 
 
-def draw_two(number: int, rng: Random) -> tuple[int, int]:
+def _draw_two(number: int, rng: Random) -> tuple[int, int]:
     """Return two different numbers below `number`, at random."""
     one, two = rng.randrange(number), rng.randrange(number - 1)
     return one, two + (two >= one)
 
 
 def _exchanges(
-    table: Table, only_one: list[int], only_two: list[int], groups: Sequence[int]
+    table: Table,
+    only_one: list[int],
+    only_two: list[int],
+    groups: Sequence[int],
+    odd_one: Collection[int],
+    odd_two: Collection[int],
 ) -> list[tuple[int, int, int]]:
     """Return every exchange (item of the first board, item of the second, change of Q) that does not raise Q.
 
-    With pull(i) = Σ λ(i, items only on the first) − Σ λ(i, items only on the second), m items on each side, exchanging
-    x for y changes Q by pull(y) − pull(x) − 2 λ(x, y) + 2 (m − 1).
+    `odd_…` are the groups that have an odd cell on one of the two boards only. With pull(i) = Σ λ(i, items only on the
+    first) − Σ λ(i, items only on the second), m items on each side, exchanging x for y changes Q by
+    pull(y) − pull(x) − 2 λ(x, y) + 2 (m − 1).
     """
     of_one, of_two = itemgetter(*only_one), itemgetter(*only_two)
     edge = 2 * (len(only_one) - 1)
@@ -96,11 +108,12 @@ def _exchanges(
     for yours in only_two:
         row = table[yours]
         offers.setdefault(groups[yours], []).append((yours, sum(of_one(row)) - sum(of_two(row)) + edge))
+    odd_offers = [offer for group in odd_two for offer in offers.get(group, ())]
     found = []
     for mine in only_one:
-        row = table[mine]
+        row, group = table[mine], groups[mine]
         pull = sum(of_one(row)) - sum(of_two(row))
-        for yours, offer in offers.get(groups[mine], ()):
+        for yours, offer in (*offers.get(group, ()), *odd_offers) if group in odd_one else offers.get(group, ()):
             change = offer - pull - 2 * row[yours]
             if change <= 0:
                 found.append((mine, yours, change))

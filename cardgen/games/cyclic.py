@@ -8,12 +8,13 @@ gaps between their numbers alone.
 """
 
 from collections.abc import Collection, Sequence
-from functools import cache
+from functools import lru_cache
 from math import comb
 from random import Random
 
 from cardgen.games.balance import q_bound
-from cardgen.games.lines import PRICE, draw_slip, goals
+from cardgen.games.line_keys import goals
+from cardgen.games.lines import PRICE, draw_slip
 from cardgen.games.quota import Pool
 from cardgen.games.shape import Shape
 
@@ -53,7 +54,7 @@ def develop(boards: int, shape: Shape, pool: Pool, rng: Random, moves: int) -> l
     return [[item_of[(number + shift) % size] for number in row] for row in best for shift in range(size)]
 
 
-@cache
+@lru_cache(maxsize=1 << 16)
 def gap_cycle(numbers: tuple[int, ...], size: int) -> tuple[Gaps, int]:
     """Return what all shifts of numbers modulo `size` share: their gaps, and how many shifts leave them as they are."""
     gaps = [(after - before) % size or size for before, after in zip(numbers, (*numbers[1:], numbers[0]), strict=True)]

@@ -26,8 +26,11 @@ class Effort:
     """How many moves each search may make before it is content: exchanges weighed, base boards and lines changed."""
 
     exchanges: int = 1_000_000
-    base_moves: int = 16_000
+    base_moves: int = 12_000
     line_moves: int = 20_000
+
+
+FULL = Effort()
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +49,7 @@ def deal(
     *,
     groups: Sequence[int] | None = None,
     weights: Mapping[int, int] | None = None,
-    effort: Effort | None = None,
+    effort: Effort = FULL,
 ) -> Dealt:
     """Return `boards` balanced boards from a pool of items.
 
@@ -58,7 +61,7 @@ def deal(
     pool.check(boards, shape.cells)
     tries = []
     for developed in _starts(shape, boards, pool):
-        rows = _rows(shape, boards, developed, pool, rng, effort or Effort())
+        rows = _rows(shape, boards, developed, pool, rng, effort)
         measures = measure(rows, shape, pool)
         tries.append(Dealt(rows, measures))
         if not measures.equal_lines and (not developed or measures.q == measures.q_bound):
@@ -70,12 +73,13 @@ def _starts(shape: Shape, boards: int, pool: Pool) -> tuple[int, ...]:
     """Return how many boards to give a round symmetry, try after try until one is good."""
     size = len(pool.symbols)
     rest = boards % size
-    scarce = line_density(boards, size, shape) > SCARCE
+    scarce = line_density(boards, len(set(pool.symbols)), shape) > SCARCE
     if can_be_developed(pool) and boards >= size:
-        if not rest:
-            return (boards, 0)
+        # Nothing else comes near where lines are scarce; where they are not, other boards may be as good, and varied.
         if scarce:
             return (boards - rest,)
+        if not rest:
+            return (boards, 0)
     return (0,) if scarce else (0, 0)
 
 

@@ -5,16 +5,11 @@ at once (group, printed symbol, single item; whole set, single board).
 """
 
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from math import ceil, comb, floor
+from math import ceil, floor
 from random import Random
-
-from cardgen.games.concurrence import spread, spread_meetings
-
-# Exchanges weighed to let the odd cells go round evenly.
-ODD_EXCHANGES = 50_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,25 +17,27 @@ class Pool:
     """What boards are dealt from; items are numbered from 0.
 
     `symbols[i]` is what is printed for item i (two items may be copies of one symbol), `groups[i]` its group (its
-    sound), and `shares` the part of every board that each group takes, together 1.
+    sound), and `shares` the part of every board that each group takes, together 1. Where no groups were asked for all
+    items are in one.
     """
 
     symbols: tuple[int, ...]
     groups: tuple[int, ...]
     shares: tuple[tuple[int, Fraction], ...]
+    grouped: bool = True
 
     @classmethod
     def of(
         cls, symbols: Sequence[int], groups: Sequence[int] | None = None, weights: Mapping[int, int] | None = None
     ) -> "Pool":
         """Return a pool; without `groups` it is one group, without `weights` each group takes its part of the pool."""
-        groups = [0] * len(symbols) if groups is None else groups
+        grouped, groups = groups is not None, [0] * len(symbols) if groups is None else groups
         if len(groups) != len(symbols):
             raise ValueError(f"{len(symbols)} items, but the groups of {len(groups)}")
         weights = weights or Counter(groups)
         whole = sum(weights.values())
         shares = tuple((group, Fraction(weights[group], whole)) for group in sorted(set(groups)))
-        return cls(tuple(symbols), tuple(groups), shares)
+        return cls(tuple(symbols), tuple(groups), shares, grouped)
 
     def members(self, group: int) -> list[int]:
         """Return the items of one group."""
@@ -67,8 +64,8 @@ def round_shares(total: int, shares: Sequence[Fraction], rng: Random) -> list[in
 def take_turns(sizes: Sequence[int], quotas: Sequence[int], rng: Random) -> list[list[int]]:
     """Return for each board the `size` different numbers it takes, so that number i is taken `quotas[i]` times.
 
-    Each board takes what has the largest quota left, ties at random. That never gets stuck (Gale and Ryser) while the
-    quotas differ by no more than one, no quota exceeds the number of boards and no size the number of quotas.
+    Each board takes what has the largest quota left, ties at random. That never gets stuck (Gale and Ryser) if the
+    sizes or the quotas differ by no more than one, no quota exceeds the boards and no size the number of quotas.
     """
     left = list(quotas)
     taken = []
@@ -92,23 +89,22 @@ def deal_sets(boards: int, cells: int, pool: Pool, rng: Random) -> list[set[int]
     totals = round_shares(boards * cells, [boards * cells * share for share in shares], rng)
     base = [floor(cells * share) for share in shares]
     odd = [total - boards * least for total, least in zip(totals, base, strict=True)]
-    rounds = _odd_cells(cells - sum(base), odd, boards, rng)
+    turns = take_turns([cells - sum(base)] * boards, odd, rng)
     dealt: list[set[int]] = [set() for _ in range(boards)]
     for index, (group, share) in enumerate(pool.shares):
         members = pool.members(group)
         quotas = _item_quotas(totals[index], boards * cells * share, members, pool.symbols, rng)
-        sizes = [base[index] + (index in extra) for extra in rounds]
+        sizes = [base[index] + (index in turn) for turn in turns]
         for board, turn in zip(dealt, take_turns(sizes, quotas, rng), strict=True):
             board.update(members[place] for place in turn)
     return dealt
 
 
-def _odd_cells(each: int, quotas: Sequence[int], boards: int, rng: Random) -> list[set[int]]:
-    """Return which groups get one of the `each` odd cells of every board; any two meet there equally often, if they can."""
-    rounds = [set(turn) for turn in take_turns([each] * boards, quotas, rng)]
-    bound = spread(boards * comb(each, 2), comb(len(quotas) - quotas.count(0), 2))
-    spread_meetings(rounds, [0] * len(quotas), bound, rng, ODD_EXCHANGES)
-    return rounds
+def odd_cells(sets: Sequence[Collection[int]], groups: Sequence[int]) -> list[set[int]]:
+    """Return for each board the groups that fill one cell more there than on other boards."""
+    filled = [Counter(groups[item] for item in items) for items in sets]
+    least = {group: min(counts[group] for counts in filled) for group in set(groups)} if sets else {}
+    return [{group for group, cells in counts.items() if cells > least[group]} for counts in filled]
 
 
 def _item_quotas(total: int, exact: Fraction, members: Sequence[int], symbols: Sequence[int], rng: Random) -> list[int]:

@@ -4,7 +4,7 @@ import random
 
 from cardgen import ask, plan
 from cardgen.games.pieces import CatalogueEntry, CataloguePart
-from cardgen.recipes.library import Library, is_drawn
+from cardgen.recipes.library import Library
 from cardgen.recipes.sheets import LANGUAGES, Sheets
 from cardgen.request import CatalogueRequest
 from cardgen.sheets.catalogue import catalogue_pages, naming_pages
@@ -23,7 +23,7 @@ def catalogue(request: CatalogueRequest, library: Library, rng: random.Random) -
         entries = []
         for line in ask.words((sound.key,), request.accent).words:
             word = library.bank.get(line.word)
-            if line.picture and word and is_drawn(line.picture):
+            if line.picture and word and library.is_drawn(line.picture):
                 cautions = line.verdict.cautions
                 entries.append(CatalogueEntry(line.word, line.picture, word.alt, cautions, line.is_key_picture))
         if entries:

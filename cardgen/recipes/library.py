@@ -64,6 +64,3 @@ def open_library(folder: str | None = None, accent: Accent = Accent.US) -> Libra
         own.folder.check_no_twins()
     fonts = Fonts(shelf.read_bytes(LEARNING_FONT))
     return Library(sounds, own.bank if own else bank, bank_file.read_contrasts(), fonts, own)
-
-
-is_drawn = pictures.exists

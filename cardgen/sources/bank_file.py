@@ -1,4 +1,4 @@
-"""Reads the bank and the sounds: `art/words.toml` and `art/sounds.toml`, turned into records.
+"""Reads the bank, the sounds and what is mixed up: `words.toml`, `sounds.toml`, `contrasts.toml`, made into records.
 
 A record that does not fit is told with file and line, so that a teacher who adds a word finds it.
 """
@@ -15,6 +15,7 @@ from cardgen.words.contrast import ClosePair, Contrasts, HomeNote, LookAlikes
 from cardgen.words.sounds import Phones, Sound, SoundTable
 
 SOUNDS_FILE = "art/sounds.toml"
+CONTRASTS_FILE = "art/contrasts.toml"
 WORDS_FILE = "art/words.toml"
 
 Table = dict[str, Any]
@@ -30,7 +31,7 @@ def read_sounds() -> SoundTable:
 @cache
 def read_contrasts() -> Contrasts:
     """Return what the shipped file says about sounds and letters that are easily mixed up."""
-    tables = shelf.read_toml(SOUNDS_FILE)
+    tables = shelf.read_toml(CONTRASTS_FILE)
     ears = tables["by_ear"]
     pairs = [_close_pair(pair, level) for level in ("close", "fairly") for pair in ears[level]]
     looks = [LookAlikes(tuple(look["letters"].split()), look["why"]) for look in tables["by_eye"]]
@@ -65,14 +66,9 @@ def sounds_from(text: str, name: str) -> SoundTable:
 def bank_from(text: str, name: str) -> Bank:
     """Return the bank written in TOML; TeacherError with `name` and line for a record that does not fit."""
     tables = shelf.parse_toml(text, name)
-    phones = {label: phones_of(first) for first, labels in tables.get("names", {}).items() for label in labels}
-    for table in tables.get("word", []):
-        phones[table.get("word")] = phones_of(str(table.get("phones", "")))
-
-    def word(table: Table) -> Word:
-        return _word(table, phones)
-
-    words = tuple(_records(tables, "word", word, text, name))
+    groups = {word: group for group, words in tables.get("groups", {}).items() for word in listed("groups", words)}
+    names = _names(tables)
+    words = tuple(_records(tables, "word", lambda table: _word(table, groups, names), text, name))
     return Bank(words, tuple(_records(tables, "override", _override, text, name)))
 
 
@@ -138,25 +134,51 @@ def _end(at: str) -> bool:
     return at == "end"
 
 
+class _Names(dict[str, Name]):
+    """Every name a picture may be called by, "couch" and "us:couch" alike, made when it is first asked for."""
+
+    def __init__(self, phones: Mapping[str, Phones]) -> None:
+        super().__init__()
+        self.phones = phones
+
+    def __missing__(self, text: str) -> Name:
+        label, accent = _split_accent(text)
+        if label not in self.phones:
+            raise ValueError(f'the first sound of "{label}" is not given: add it to [names]')
+        name = self[text] = Name(label, self.phones[label], accent)
+        return name
+
+
+def _names(tables: Table) -> _Names:
+    """Return the names of a bank: those in its table [names] by their first sound, and its words."""
+    given = tables.get("names", {}).items()
+    phones = {label: phones_of(first) for first, labels in given for label in listed("names", labels)}
+    for table in tables.get("word", []):
+        phones[table.get("word")] = phones_of(str(table.get("phones", "")))
+    return _Names(phones)
+
+
+# The fields of a word by what stands in them.
 TEXTS = frozenset({"word", "picture", "alt", "group", "cue", "reason", "source", "licence"})
 LISTS = frozenset({"keys", "looks_like"})
 NAMES = frozenset({"also", "also_weak", "shows"})
 REMARKS = frozenset({"cautions", "notes"})
 
 
-def _word(table: Table, phones: Mapping[str, Phones]) -> Word:
-    made: dict[str, Any] = {}
+def _word(table: Table, groups: Mapping[str, str], names: _Names) -> Word:
+    word = table["word"]
+    made: dict[str, Any] = {"picture": word, "group": groups.get(word, "")}
     for field, value in table.items():
-        if field in TEXTS:
+        if field == "phones":
+            made[field] = names.phones[word]
+        elif field in TEXTS:
             made[field] = _text(field, value)
         elif field in LISTS:
-            made[field] = tuple(_texts(field, value))
+            made[field] = tuple(listed(field, value))
         elif field in NAMES:
-            made[field] = tuple(_name(text, phones) for text in _texts(field, value))
+            made[field] = tuple([names[text] for text in listed(field, value)])
         elif field in REMARKS:
             made[field] = tuple(Remark(*_split_accent(text)) for text in _texts(field, value))
-        elif field == "phones":
-            made[field] = phones[table["word"]]
         else:
             raise ValueError(f'the field "{field}" is not known')
     for field in ("keys", "phones"):
@@ -170,23 +192,26 @@ def _override(table: Table) -> Override:
     return Override(table["word"], table["reason"], us, gb)
 
 
-def _text(field: str, value: object) -> str:
-    if not isinstance(value, str):
-        raise ValueError(f"{field} is not a text in quotes")
-    return value
+def _text(field: str, value: object) -> str | None:
+    """Return a text; None for `picture = false`, a word that is not drawn."""
+    if isinstance(value, str):
+        return value
+    if field == "picture" and value is False:
+        return None
+    raise ValueError(f"{field} is not a text in quotes")
+
+
+def listed(field: str, value: object) -> list[str]:
+    """Return what a field lists: keys "f x", names "hat, cap", or TOML's own lists of such texts."""
+    texts = [value] if isinstance(value, str) else _texts(field, value)
+    between = None if field == "keys" else ", "
+    return [name for text in texts for name in text.split(between)]
 
 
 def _texts(field: str, value: object) -> list[str]:
     if not isinstance(value, list) or not all(isinstance(text, str) for text in value):
         raise ValueError(f'{field} is not a list like ["one", "two"]')
     return value
-
-
-def _name(text: str, phones: Mapping[str, Phones]) -> Name:
-    label, accent = _split_accent(text)
-    if label not in phones:
-        raise ValueError(f'the first sound of "{label}" is not given: add it to [names]')
-    return Name(label, phones[label], accent)
 
 
 def _split_accent(text: str) -> tuple[str, Accent | None]:

@@ -21,7 +21,8 @@ OTHER_KINDS = frozenset({".avif", ".bmp", ".gif", ".heic", ".heif", ".jxl", ".ti
 WORD_LIST = "words.toml"
 MOST_FILES = 1000
 MOST_BYTES = 20 * 1024 * 1024
-LONGEST_WORD = 40  # letters
+MOST_LETTERS = 256 * 1024  # of a list of words
+LONGEST_WORD, LONGEST_SHOWN = 40, 200  # letters
 
 _WORD = re.compile(r"[^\W\d_]+(?:[-'][^\W\d_]+)*")
 _BETWEEN = re.compile(r"[\s_-]+")
@@ -42,7 +43,7 @@ def picture_name(word: str) -> str:
 def shown(text: str) -> str:
     """Return a name as it can be printed: what no screen shows becomes a question mark, what is too long is cut."""
     seen = "".join(letter if letter.isprintable() else "?" for letter in text)
-    return seen if len(seen) <= 60 else seen[:59] + "…"
+    return seen if len(seen) <= LONGEST_SHOWN else seen[: LONGEST_SHOWN - 1] + "…"
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,7 +105,10 @@ class OwnFolder:
         if not path.exists() and not path.is_symlink():
             return None
         with _open(self.path, path, WORD_LIST) as stream:
-            return text_of(stream, WORD_LIST)
+            text = text_of(stream, WORD_LIST)
+        if len(text) > MOST_LETTERS:
+            raise TeacherError(f"{WORD_LIST} is longer than a list of words can be.", "Keep only your own words in it.")
+        return text
 
 
 def twins(files: tuple[OwnFile, ...]) -> TeacherError:
@@ -127,7 +131,7 @@ def open_folder(folder: str) -> OwnFolder:
     try:
         if path.is_file():
             raise TeacherError(f"{name} is a file, not a folder.", "Name the folder in which it lies.")
-        if not path.is_dir():
+        if not folder.strip() or not path.is_dir():
             raise TeacherError(f"There is no folder {name}.", "Check how its name is written.")
         inside = list(islice(path.iterdir(), MOST_FILES + 1))
     except (OSError, ValueError) as error:

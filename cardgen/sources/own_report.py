@@ -11,7 +11,7 @@ from cardgen.sources.inks import inks
 from cardgen.sources.own_folder import WORD_LIST, OwnFile, picture_name, twins
 from cardgen.sources.own_pictures import OwnPictures, measure
 from cardgen.sources.own_words import verdict_on
-from cardgen.sources.photos import DPI, LEAST_PX, sharp_mm
+from cardgen.sources.photos import DPI, LEAST_PX, MOST_PX, sharp_mm
 from cardgen.words.case import Fit
 from cardgen.words.cautions import judge_known
 from cardgen.words.first_sound import own_key
@@ -29,7 +29,7 @@ class State(Enum):
     OTHER_SOUND = "another sound"
     UNKNOWN = "unknown word"
     NAMELESS = "named after no word"
-    UNREADABLE = "no picture to use"
+    UNREADABLE = "cannot be read"
     NO_PICTURE = "no picture"
 
     @property
@@ -51,8 +51,8 @@ class FileLine:
 
     @property
     def sharp_mm(self) -> int | None:
-        """The width in mm up to which it is printed sharp; None for an SVG, which always is."""
-        return sharp_mm(max(self.size_px)) if self.size_px else None
+        """The width in mm up to which it is printed sharp, 90 at most; None for an SVG, which always is."""
+        return sharp_mm(min(max(self.size_px), MOST_PX)) if self.size_px else None
 
 
 @dataclass(frozen=True, slots=True)
@@ -140,7 +140,7 @@ def _unused(own: OwnPictures, word: str, sound: Sound | None) -> _Finding:
 
 def _entry(word: str, key: str, phones: bool) -> str:
     sounds = ' | phones = "M AH1 M" (for mum)' if phones else ""
-    return f'write into {WORD_LIST}, a line each: [[word]] | word = "{word}" | keys = ["{key}"]{sounds}'
+    return f'write into {WORD_LIST}, a line each: [[word]] | word = "{word}" | keys = "{key}"{sounds}'
 
 
 def look_out(

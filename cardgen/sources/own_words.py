@@ -13,7 +13,7 @@ from typing import Any
 from cardgen.errors import TeacherError
 from cardgen.request import Accent
 from cardgen.sources import shelf
-from cardgen.sources.bank_file import LISTS, NAMES, REMARKS, TEXTS, phones_of
+from cardgen.sources.bank_file import phones_of
 from cardgen.sources.own_folder import WORD_LIST, picture_name, shown, word_of
 from cardgen.words.bank import Bank, Name, Remark, Word
 from cardgen.words.case import Fit
@@ -23,7 +23,11 @@ from cardgen.words.sounds import VOWELS, Phones, SoundTable, plain
 
 CONSONANTS = frozenset(phones_of("B CH D DH F G HH JH K L M N NG P R S SH T TH V W Y Z ZH"))
 
-MOST_PARTS = 2
+TEXTS = frozenset({"word", "alt", "cue", "reason", "source", "licence"})
+NAMES = frozenset({"also", "also_weak", "shows"})
+REMARKS = frozenset({"cautions", "notes"})
+TABLES = frozenset({"word", "names", "groups"})
+MOST_PARTS, LEAST_LETTERS = 2, 2
 _HEAD = re.compile(r"\s*\[\[\s*word\s*\]\]")
 
 Table = Mapping[str, Any]
@@ -51,18 +55,24 @@ def without_accents(dictionary: Dictionary, word: str) -> tuple[Phones, ...]:
 
 def words_from(text: str, known: Known) -> tuple[Word, ...]:
     """Return the words of a teacher's list; TeacherError with the line of the record that does not fit."""
-    tables = shelf.parse_toml(text, WORD_LIST)
+    try:
+        tables = shelf.parse_toml(text, WORD_LIST)
+    except (ValueError, RecursionError):  # numbers and brackets without end, which no list of words needs
+        raise _error(WORD_LIST, "it cannot be read") from None
     records = tables.get("word", [])
     if not isinstance(records, list) or not all(isinstance(record, dict) for record in records):
         raise _error(WORD_LIST, "its words are not written one by one")
     for name in tables:
-        if name not in ("word", "names"):
+        if name not in TABLES:
             raise _error(WORD_LIST, f'"{name}" stands outside of any word')
     try:
-        names = _Names(tables.get("names", {}), records, known)
+        names = _Names(_table("names", tables), records, known)
+        groups = {word: group for group, words in _table("groups", tables).items() for word in _listed("groups", words)}
     except ValueError as error:
         raise _error(WORD_LIST, str(error)) from None
-    return tuple(_records(records, names, text, known))
+    return tuple(
+        replace(word, group=groups.get(word.word, word.group)) for word in _records(records, names, text, known)
+    )
 
 
 def _records(records: Sequence[Table], names: "_Names", text: str, known: Known) -> Iterator[Word]:
@@ -89,10 +99,8 @@ def _error(where: str, what: str) -> TeacherError:
 class _Names:
     """The first sounds of other names: from the list's own table, its words, the bank, or the dictionary."""
 
-    def __init__(self, table: Any, records: Sequence[Table], known: Known) -> None:
-        if not isinstance(table, dict):
-            raise ValueError('[names] is not a table like MM = ["mum"]')
-        self._own = {label: _phones(first) for first, labels in table.items() for label in _texts("names", labels)}
+    def __init__(self, table: Table, records: Sequence[Table], known: Known) -> None:
+        self._own = {label: _phones(first) for first, labels in table.items() for label in _listed("names", labels)}
         for record in records:
             if isinstance(record.get("word"), str) and isinstance(record.get("phones"), str):
                 self._own[record["word"]] = phones_of(record["phones"])
@@ -112,19 +120,21 @@ def _word(record: Table, names: _Names, known: Known) -> Word:
     for field, value in record.items():
         if field in TEXTS:
             made[field] = _text(field, value)
-        elif field in LISTS:
-            made[field] = tuple(_texts(field, value))
+        elif field == "keys":
+            made[field] = tuple(_listed(field, value, " "))
+        elif field == "looks_like":
+            made[field] = tuple(_listed(field, value))
         elif field in NAMES:
-            made[field] = tuple(names.name(text) for text in _texts(field, value))
+            made[field] = tuple(names.name(text) for text in _listed(field, value))
         elif field in REMARKS:
-            made[field] = tuple(_remark(text) for text in _texts(field, value))
-        elif field != "phones":
+            made[field] = tuple(map(_remark, _sentences(field, value)))
+        elif field not in ("phones", "picture"):
             raise ValueError(f'the field "{field}" is not known')
     word = made.get("word", "").strip()
     if not word_of(word):
         raise ValueError(f'"{shown(word)}" is no word' if word else "the word is missing")
-    if picture_name(made.get("picture", word)) != picture_name(word):
-        raise ValueError(f"the picture of {word} must be named after the word, like {picture_name(word)}.png")
+    if record.get("picture", word) != word:
+        raise ValueError(f"picture is not needed: the file is named after the word, {picture_name(word)}.png")
     made |= {"word": word, "picture": picture_name(word), "alt": made.get("alt") or word}
     return _sounded(made, record.get("phones"), known)
 
@@ -137,7 +147,7 @@ def _sounded(made: dict[str, Any], phones: object, known: Known) -> Word:
         raise ValueError(f'no dictionary knows how "{word}" is said: add for example phones = "M AH1 M" for mum')
     sounds = known.sounds.several(made["keys"]) if made.get("keys") else (own_key(word, known.sounds, readings),)
     if sounds[0] is None:
-        raise ValueError(f'keys is missing: add for example keys = ["{word[0]}"]')
+        raise ValueError(f'keys is missing: add for example keys = "{word[0]}"')
     made["keys"] = tuple(sound.key for sound in sounds if sound)
     heard = [reading for reading in readings if sounds[0].is_heard_in(reading)]
     return Word(**made, phones=(heard or readings)[0])
@@ -157,7 +167,20 @@ def _text(field: str, value: object) -> str:
     return value
 
 
-def _texts(field: str, value: object) -> list[str]:
+def _table(name: str, tables: Table) -> Table:
+    table = tables.get(name, {})
+    if not isinstance(table, dict):
+        raise ValueError(f"[{name}] is not a table")
+    return table
+
+
+def _listed(field: str, value: object, between: str = ",") -> list[str]:
+    """Return the names in a text ("hat, cap") or in a list of such texts."""
+    texts = [value] if isinstance(value, str) else _sentences(field, value)
+    return [name.strip() for text in texts for name in text.split(between) if name.strip()]
+
+
+def _sentences(field: str, value: object) -> list[str]:
     if not isinstance(value, list) or not all(isinstance(text, str) for text in value):
         raise ValueError(f'{field} is not a list like ["one", "two"]')
     return value
@@ -172,10 +195,11 @@ def _remark(text: str) -> Remark:
 def verdict_on(word: str, key: str | None, known: Known) -> Verdict | None:
     """Return the verdict on a word that only a file's name tells, None if it is not known.
 
-    Of two parts (ice-cream) both must be words; more are taken for a file's name (moon-photo-final), not for a word.
+    Of two parts (ice-cream) both must be words; more are taken for a file's name (moon-photo-final), not for a word,
+    and so are single letters.
     """
     names = parts(word)
-    if len(names) > MOST_PARTS or (len(names) > 1 and not all(len(part) > 1 and known.say(part) for part in names)):
+    if len(names) > MOST_PARTS or min(map(len, names)) < LEAST_LETTERS or not all(map(known.say, names)):
         return None
     return judge(word, key, known.bank, known.sounds, partial(without_accents, known.dictionary), known.accent)
 

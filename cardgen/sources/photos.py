@@ -4,6 +4,7 @@ What comes back holds the pixels alone: no place, no date, no camera, no name of
 as sRGB. Everything a file says of itself is looked at before its pixels are decoded.
 """
 
+import struct
 import warnings
 import zlib
 from collections.abc import Iterator
@@ -55,7 +56,7 @@ def read_photo(stream: BinaryIO, file: str, name: str, *, grey: bool) -> Photo:
     where it is larger. It is kept without loss where that takes less room than a JPEG.
     """
     with _opened(stream, file) as picture:
-        pixels = _on_white(ImageOps.exif_transpose(_scaled(picture)))
+        pixels = _on_white(_upright(_scaled(picture)))
     pixels = pixels.convert("L") if grey else pixels
     deflated, jpeg = zlib.compress(pixels.tobytes()), _as_jpeg(pixels)
     lossless = len(deflated) <= len(jpeg)
@@ -108,9 +109,10 @@ def _too_large(name: str, size: str, most: int) -> TeacherError:
 
 def _scaled(picture: Image.Image) -> Image.Image:
     """Return a picture scaled down to what print needs, with its own proportions; a small one stays as it is."""
-    share = 2 * MOST_PX / max(picture.size)
-    # A JPEG is decoded at a half, a quarter or an eighth, with at least these pixels; other kinds take no notice.
+    share = 1.5 * MOST_PX / max(picture.size)
+    # A JPEG is decoded at a half, a quarter or an eighth, with no less than these pixels; other kinds take no notice.
     picture.draft(None, (max(1, int(picture.width * share)), max(1, int(picture.height * share))))
+    picture.load()
     smooth = _smooth(picture)
     smooth.thumbnail((MOST_PX, MOST_PX), Image.Resampling.LANCZOS, reducing_gap=3)
     return smooth
@@ -125,6 +127,14 @@ def _smooth(picture: Image.Image) -> Image.Image:
     if picture.mode in ("P", "PA") or "transparency" in picture.info:
         return picture.convert("RGBA" if picture.mode == "PA" or "transparency" in picture.info else "RGB")
     return picture
+
+
+def _upright(picture: Image.Image) -> Image.Image:
+    """Return a picture turned as its camera noted; as it is, if the note cannot be read."""
+    try:
+        return ImageOps.exif_transpose(picture)
+    except (SyntaxError, ValueError, LookupError, TypeError, struct.error):
+        return picture
 
 
 def _on_white(picture: Image.Image) -> Image.Image:

@@ -20,7 +20,7 @@ from cardgen.sheets.marks import Path, Segment, Shape
 from cardgen.sources.svg_shapes import Refused
 
 BOX = 100.0
-MOST_LETTERS = 1024 * 1024
+MOST_LETTERS = 512 * 1024
 MOST_DEPTH = 40
 FARTHEST = 1000.0  # how far from the box a shape may reach, in units of the box
 
@@ -75,7 +75,7 @@ class _Style:
 def parse_svg(text: str, file: str) -> ET.Element:
     """Return the root of an SVG in which nothing can run, load or change it; TeacherError naming the file otherwise."""
     if len(text) > MOST_LETTERS:
-        raise TeacherError(f"{file} is longer than {MOST_LETTERS // 1024**2} MB.", _AS_PNG)
+        raise TeacherError(f"{file} is longer than {MOST_LETTERS // 1024} kB.", _AS_PNG)
     text = _DOCTYPE.sub("", text, count=1)
     if found := _FORBIDDEN.search(text):
         raise TeacherError(f"{file}: {found[0]} is not allowed in a picture.", _AS_PNG)
@@ -328,4 +328,7 @@ class _Recorder(BasePen):  # type: ignore[misc]
         self._add("C", first, second, point)
 
     def _closePath(self) -> None:  # noqa: N802
+        start = next(segment for segment in reversed(self.segments) if segment[0] == "M")
+        if self.segments[-1] == ("L", *start[1:]):
+            self.segments.pop()  # the line home that fontTools draws first is not needed
         self.segments.append(("Z",))

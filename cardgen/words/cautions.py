@@ -8,13 +8,13 @@ from cardgen.words.bank import Bank, Name, Remark, Word
 from cardgen.words.case import Case, Fit, Reason, Rule
 from cardgen.words.first_sound import (
     Dictionary,
-    Origin,
     Pronunciation,
     first_sounds,
     in_bank,
     own_key,
     parts,
     pronounce,
+    pronounce_known,
 )
 from cardgen.words.hazards import reasons_for
 from cardgen.words.sounds import Phones, Sound, SoundTable
@@ -82,7 +82,7 @@ def judge_known(
     word: Word, sound: Sound, sounds: SoundTable, accent: Accent = Accent.US, *, any_spelling: bool = False
 ) -> Verdict:
     """Return the verdict on a word of the bank for a sound; needs no dictionary."""
-    said = Pronunciation(word.word, (word.phones,), Origin.BANK, word.reason)
+    said = pronounce_known(word, accent)
     return _verdict(word.word, said, word, sound, sounds, accent, any_spelling=any_spelling)
 
 

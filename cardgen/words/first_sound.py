@@ -72,6 +72,11 @@ def pronounce(
     return _judged(part, bank, accent) or _read(part, dictionary, accent)
 
 
+def pronounce_known(word: Word, accent: Accent) -> Pronunciation:
+    """Return how a word of the bank is said in an accent."""
+    return Pronunciation(word.word, (in_accent(word.word, word.phones, accent),), Origin.BANK, word.reason)
+
+
 def in_bank(word: str, bank: Bank) -> Word | None:
     """Return the bank's record of a name, however its parts are joined (ice cream, ice-cream); None without one."""
     return bank.get(tidy(word)) or bank.get("-".join(parts(word)))
@@ -80,7 +85,7 @@ def in_bank(word: str, bank: Bank) -> Word | None:
 def _judged(name: str, bank: Bank, accent: Accent) -> Pronunciation | None:
     word = in_bank(name, bank)
     if word is not None:
-        return Pronunciation(word.word, (word.phones,), Origin.BANK, word.reason)
+        return pronounce_known(word, accent)
     override = bank.override(name)
     reading = override.reading(accent) if override else None
     return Pronunciation(name, (reading,), Origin.OVERRIDE, override.reason) if override and reading else None

@@ -140,9 +140,9 @@ def fresh_readers() -> object:
 @pytest.mark.parametrize(
     ("old", "new", "said"),
     [
-        ('word = "moon"', 'word = "moon', "line"),
-        ('phones = "M UW1 N"', 'fones = "M UW1 N"', "line"),
-        ('phones = "M UW1 N"', "", "line"),
+        ("word = 'moon'", "word = 'moon", "line"),
+        ("phones = 'M UW1 N'", "fones = 'M UW1 N'", "line"),
+        ("phones = 'M UW1 N'", "", "line"),
     ],
 )
 def test_a_damaged_record_is_told_with_file_and_line(

@@ -11,7 +11,7 @@ import pytest
 
 from cardgen.request import Accent
 from cardgen.sources import bank_file, dictionary, shelf
-from cardgen.words.first_sound import parts
+from cardgen.words.first_sound import parts, pronounce_known
 from cardgen.words.sounds import Phones, plain
 
 SOUNDS = bank_file.read_sounds()
@@ -30,13 +30,31 @@ IPA = {
 FIRST_IPA = re.compile("|".join(sorted(IPA, key=len, reverse=True)))
 
 # Words whose first sound the synthesiser says otherwise, and why the bank stands.
-ESPEAK_DISAGREES: dict[tuple[str, Accent], str] = {}
+ESPEAK_DISAGREES: dict[tuple[str, Accent], str] = {
+    ("envelope", Accent.US): "both onvelope and envelope are said; the dictionary has the second, as spelled",
+    ("oboe", Accent.US): "the synthesiser's mistake: every dictionary has long o",
+    ("oboe", Accent.GB): "the synthesiser's mistake: every dictionary has long o",
+    ("on", Accent.US): "o or aw, by accent: the dictionary has both, and the bank tells it as a caution",
+    ("ostrich", Accent.US): "o or aw, by accent: the bank has the dictionary's aw, and the rules make it a caution",
+}
 # Words whose first sound no reading of the dictionary begins with, and why the bank stands.
-CMU_DISAGREES: dict[str, str] = {}
+CMU_DISAGREES = {
+    "awning": "the merged vowel only: taught with aw, as it is spelled; the bank says why it stands",
+    "iguana": "long i only: taught with short i; the bank says why it stands",
+}
+# Words that the dictionary does not know: here, too, the synthesiser alone is asked.
+WORDS_NOT_IN_CMU = {"inchworm", "omelette", "toucan"}
 # Other names that the dictionary does not know: here the synthesiser alone is asked.
-NOT_IN_CMU = {"beetroot", "cockerel", "courgette", "nought", "settee", "sweetcorn", "toadstool"}
+NOT_IN_CMU = {
+    "aeroplane", "beetroot", "cockerel", "courgette", "dungarees", "nought", "serviette", "settee", "spaceman",
+    "sweetcorn", "toadstool",
+}  # fmt: skip
 # Words of which the dictionary has readings with other first sounds beside the bank's.
-CMU_HAS_MORE = {"umbrella": "a weak first vowel, listed first; the bank says why it stands"}
+CMU_HAS_MORE = {
+    "on": "aw as well, which the bank tells as a caution",
+    "engine": "short i as well, which the bank tells as a caution",
+    "umbrella": "a weak first vowel, listed first; the bank says why it stands",
+}
 
 
 def spoken(words: Sequence[str], accent: Accent) -> list[str]:
@@ -63,7 +81,7 @@ def test_espeak_begins_every_word_of_the_bank_with_the_same_sound(accent: Accent
     different = {
         (word.word, accent): ipa
         for word, ipa in zip(BANK, heard, strict=True)
-        if first_phone(ipa) != plain(word.phones)[0]
+        if first_phone(ipa) != plain(pronounce_known(word, accent).readings[0])[0]
     }
     expected = {key for key in ESPEAK_DISAGREES if key[1] is accent}
     assert set(different) == expected, different
@@ -86,6 +104,8 @@ def dictionary_first(name: str) -> list[str]:
 def test_cmudict_begins_every_word_of_the_bank_with_the_same_sound() -> None:
     other, more = {}, {}
     for word in BANK:
+        if word.word in WORDS_NOT_IN_CMU:
+            continue
         own, theirs = SOUNDS.first_sound(word.phones), dictionary_first(word.word)
         if own not in theirs:
             other[word.word] = theirs
@@ -107,9 +127,9 @@ def test_other_names_begin_as_the_bank_says() -> None:
     tables = shelf.read_toml(bank_file.WORDS_FILE)
     for first, names in tables["names"].items():
         phones: Phones = tuple(first.split())
-        for name in names:
+        for name in bank_file.listed("names", names):
             if name in NOT_IN_CMU:
-                assert {first_phone(ipa) for accent in Accent for ipa in spoken([name], accent)} == set(phones)
+                assert {first_phone(ipa) for accent in Accent for ipa in spoken([name], accent)} == {phones[0]}
             else:
                 assert SOUNDS.first_sound(phones) in dictionary_first(name), name
 

@@ -37,7 +37,9 @@ def as_svg(picture: Drawing) -> str:
 
 def raster(name: str, pixels: int = PIXELS, ink: Ink = Ink.GREY) -> Image.Image:
     """The picture as an image."""
-    data = resvg_py.svg_to_bytes(svg_string=as_svg(drawing(name, ink)), width=pixels, height=pixels, background="#FFFFFF")
+    data = resvg_py.svg_to_bytes(
+        svg_string=as_svg(drawing(name, ink)), width=pixels, height=pixels, background="#FFFFFF"
+    )
     return Image.open(BytesIO(bytes(data))).convert("RGB")
 
 
