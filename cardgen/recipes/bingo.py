@@ -21,6 +21,7 @@ from cardgen.words.bank import Word
 from cardgen.words.contrast import By, contrasts
 from cardgen.words.pool import Pool, choose_pool
 from cardgen.words.sounds import Sound
+from cardgen.words.spoken import words_to_say
 
 MOST_EXPLAINED = 4
 Layouts = tuple[tuple[Face, BoardLayout], ...]
@@ -76,12 +77,11 @@ def _pool(request: BingoRequest, rules: BingoRules, library: Library, layouts: L
     if rules.on_letters:
         if rules.call is not Call.WORD:
             return Pool((), ())
-        return choose_pool(
+        return words_to_say(
             library.bank,
             library.sounds,
             request.all_keys,
             per_key=rules.copies,
-            fewer=True,
             accent=request.accent,
             rng=rng,
             careful=request.careful,

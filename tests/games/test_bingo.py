@@ -10,11 +10,25 @@ from cardgen.games import bingo_text as text
 from cardgen.games.bingo import InPlay, cards, letters_in_play, play, say_lines, words_in_play
 from cardgen.games.bingo_rules import BingoRules, settle
 from cardgen.games.pieces import BingoGame, PaperUse
-from cardgen.request import BingoRequest, Call, Face, Goal, Grid, Show
+from cardgen.request import Accent, BingoRequest, Call, Face, Goal, Grid, Show
 from cardgen.sources.bank_file import read_bank, read_sounds
-from cardgen.words.pool import choose_pool
+from cardgen.words.pool import Pool, choose_pool
+from cardgen.words.spoken import words_to_say
 
 SOUNDS, BANK = read_sounds(), read_bank()
+
+
+def said(keys: tuple[str, ...], per_key: int, rng: random.Random) -> Pool:
+    return words_to_say(
+        BANK,
+        SOUNDS,
+        keys,
+        per_key=per_key,
+        accent=Accent.US,
+        rng=rng,
+        careful=False,
+        drawable=lambda name: bool(name),
+    )
 
 
 def played(*keys: str, seed: int = 1, **more: Any) -> tuple[BingoGame, BingoRules, InPlay]:
@@ -23,7 +37,7 @@ def played(*keys: str, seed: int = 1, **more: Any) -> tuple[BingoGame, BingoRule
     rules, sounds, rng = settle(request, SOUNDS), SOUNDS.several(request.all_keys), random.Random(seed)
     if rules.on_letters:
         called = rules.call is Call.WORD
-        pool = choose_pool(BANK, SOUNDS, keys, per_key=rules.copies, fewer=True, rng=rng) if called else None
+        pool = said(keys, rules.copies, rng) if called else None
         game = letters_in_play(rules, sounds, pool)
     else:
         game = words_in_play(sounds, choose_pool(BANK, SOUNDS, keys, cells=rules.shape.cells, rng=rng))

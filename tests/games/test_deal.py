@@ -161,6 +161,23 @@ def test_boards_that_are_no_multiple_of_a_small_pool_come_close() -> None:
     assert found.equal_boards == 0
 
 
+@pytest.mark.parametrize("seed", [0, 2])
+def test_no_two_boards_hold_the_same_items_even_where_lines_are_scarce(seed: int) -> None:
+    effort = Effort(line_moves=6000)
+    assert not deal(
+        Shape(3, 3), 30, range(12), Random(seed), groups=by_sound(12, 3), effort=effort
+    ).measures.equal_boards
+
+
+def test_where_two_boards_must_hold_the_same_items_no_more_do() -> None:
+    # Twelve of 2 + 5 + 7 items: each board lacks one of the seven and one of the others, so only 49 can differ.
+    groups = [0] * 2 + [1] * 5 + [2] * 7
+    found = deal(Shape(3, 4), 51, range(14), Random(1), groups=groups, effort=Effort(line_moves=4000)).measures
+    assert found.equal_boards == 2
+    assert found.equal_lines == 0
+    assert found.q <= found.q_bound + 2
+
+
 def test_the_same_seed_deals_the_same_boards() -> None:
     one, again, other = (
         deal(Shape(3, 3), 10, range(14), Random(seed), groups=by_sound(14, 2), effort=QUICK) for seed in (4, 4, 5)
