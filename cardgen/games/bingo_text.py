@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from cardgen.games.pieces import BingoGame, Block, Call, Face, Goal, PaperUse, SayLine
 
+COUNTERS_A_SHEET = 24
 SECONDS_A_CALL = 25  # common practice, no source
 
 CARE = (
@@ -72,6 +73,8 @@ def _cover(game: BingoGame, words: Saying) -> str:
             return f"cover that letter, small or capital as the list says{each}"
         return f"cover that letter{each}"
     if game.call is Call.WORD:
+        if len({board.face for board in game.boards}) > 1:
+            return "cover it"
         return "cover its picture" if game.boards[0].face is not Face.WORD else "cover that word"
     thing = "word" if game.boards[0].face is Face.WORD else "picture"
     return f"cover one {thing} that {words.begins} it"
@@ -82,12 +85,10 @@ def how_it_ends(game: BingoGame) -> str:
     won = [call.number for call in game.calls if call.winners]
     first = len(next(call for call in game.calls if call.winners).winners)
     what = "full board" if game.goal is Goal.BOARD else "line"
-    boards = "" if first == 1 else f" (on {first} boards)"
     if won[0] == won[-1]:
         return f"In this order every {what} comes on call {won[0]}. {_about(won[0])}"
-    return (
-        f"In this order the first {what}{boards} comes on call {won[0]}, the last on call {won[-1]}. {_about(won[-1])}"
-    )
+    begins = f"the first {what} comes" if first == 1 else f"{first} boards have their {what} together"
+    return f"In this order {begins} on call {won[0]}, the last on call {won[-1]}. {_about(won[-1])}"
 
 
 def _about(calls: int) -> str:
@@ -131,9 +132,9 @@ def how_long(game: BingoGame) -> tuple[str, ...]:
         how_it_ends(game),
         f"With the calling cards from a bag the first {what} mostly comes {between}, the last on {end}{found}.",
     ]
-    won = {call.number for call in game.calls if call.winners}
-    if len(won) == 1 and len(game.boards) > 1 and game.call is Call.WORD:
-        lines.append("All win at once: with more words (--pool), a smaller grid or --goal line one is first.")
+    if len(game.boards) > 1 and max(len(call.winners) for call in game.calls) > len(game.boards) / 2:
+        other = "words are called (--call word)" if game.call is not Call.WORD else "more words are in play (--pool)"
+        lines.append(f"Most boards win at once. There is a first winner when {other}, or with a larger grid.")
     if game.goal is Goal.LINE and first.p50 <= 4:
         lines.append("That is short: play for the full board (--goal board), or with more words (--pool).")
     return tuple(lines)
@@ -206,18 +207,20 @@ def kinds(game: BingoGame) -> tuple[tuple[Face, str], ...]:
     return tuple(lines)
 
 
-def blocks(game: BingoGame, words: Saying, example: str, use: PaperUse, look_out: Sequence[str]) -> tuple[Block, ...]:
-    """Return the teacher's page, block by block; the block without paragraphs is filled with the kinds of board."""
-    wins = (
-        "The first full board calls out; check it against the caller's list."
-        if game.goal is Goal.BOARD
-        else "The first line (row, column or diagonal) calls out; check it against the caller's list."
-    )
+def blocks(
+    game: BingoGame, words: Saying, example: str, paper: Sequence[str], look_out: Sequence[str], again: str
+) -> tuple[Block, ...]:
+    """Return the teacher's page, block by block; the block without paragraphs is filled with the kinds of board.
+
+    `paper` are the lines on paper and cuts, `again` the command that prints the same sheets once more.
+    """
+    what = "a full board" if game.goal is Goal.BOARD else "a line (row, column or diagonal)"
+    wins = f"Who has {what} calls out: it counts if the board's number stands in the list at this call or above."
     play = (
         how_to_call(game, words, example),
         "Cover with counters, or cross out with a crayon.",
         wins,
-        "Go on until every board has won: nobody is left over.",
+        "Go on until every board has won: nobody is left over. For another round draw the calling cards from a bag.",
     )
     made = [
         Block("How to play", play),
@@ -229,9 +232,10 @@ def blocks(game: BingoGame, words: Saying, example: str, use: PaperUse, look_out
         made.append(Block("On the boards", ()))
     if not words.on_letters:
         made.append(Block("In play", in_play(game)))
-    made.append(Block("Paper, hands", paper_lines(use)))
+    made.append(Block("Paper, hands", tuple(paper)))
     if look_out:
         made.append(Block("Look out", tuple(look_out)))
+    made.append(Block("Once more", (again,)))
     made.append(Block("Care", CARE))
     return tuple(made)
 
@@ -242,24 +246,39 @@ def in_play(game: BingoGame) -> tuple[str, ...]:
     return tuple(f"{key}: " + ", ".join(item.id for item in game.items if item.key == key) for key in keys)
 
 
-def paper_lines(use: PaperUse) -> tuple[str, ...]:
-    """Return what printing and cutting takes; the minutes are a rule of thumb."""
+def paper_lines(use: PaperUse, calls: int, counters: int) -> tuple[str, ...]:
+    """Return what printing and cutting takes, and what the loose cards are; the minutes are a rule of thumb.
+
+    `calls` is how many cards are calls, `counters` how many counters the boards need (0: none are printed).
+    """
     sheets = f"{count(use.board_sheets, 'sheet')} of boards"
     if use.card_sheets:
         sheets += f", {use.card_sheets} of cards"
     cuts = (
         f"{count(use.cuts, 'guillotine cut')} in stacks of ten, about {count(use.minutes, 'minute')} "
-        f"(a rule of thumb), or {use.scissors} with scissors."
+        f"(a rule of thumb), or {use.scissors} cuts with scissors."
         if use.cuts
         else "Nothing to cut."
     )
-    return (f"{sheets}. {cuts}", "Print at 100 %, on one side. The bar below is 100 mm long.")
+    lines = [f"{sheets}. {cuts}", "Print at 100 %, on one side. The bar below is 100 mm long."]
+    lines.append(f"The first {count(calls, 'card')} are the calls, for a bag; the others are for the wall, or to draw on.")
+    if counters:
+        copies = -(-counters // COUNTERS_A_SHEET)
+        lines.append(f"All boards together need {counters} counters: print the last page {count(copies, 'time')}.")
+    return tuple(lines)
 
 
-def one_line(game: BingoGame, use: PaperUse) -> str:
-    """Return the one line a teacher reads before anything is written."""
+def one_line(game: BingoGame, use: PaperUse, pages: int) -> str:
+    """Return the line a teacher reads before anything is written: which game, how much paper, how long it lasts."""
+    faces = list(dict.fromkeys(board.face for board in game.boards))
+    shown = {Face.LOWERCASE: "small letters", Face.CAPITAL: "capitals", Face.LETTERS: "small letters and capitals"}
+    what = " and ".join(shown.get(face, f"{face.value}s".replace("-words", "s with words")) for face in faces)
+    called = {Call.WORD: "words", Call.SOUND: "sounds", Call.CARD: "letter cards", Call.NAME: "letter names"}
     cuts = f"{count(use.cuts, 'cut')}, about {count(use.minutes, 'minute')}" if use.cuts else "no cuts"
     won = [call.number for call in game.calls if call.winners]
-    what = "full board" if game.goal is Goal.BOARD else "line"
+    goal = "full board" if game.goal is Goal.BOARD else "line"
     last = "" if won[0] == won[-1] else f", the last on call {won[-1]}"
-    return f"{summary(game)}. {count(use.sheets, 'sheet')}, {cuts}. First {what} on call {won[0]}{last}."
+    return (
+        f"{summary(game)}; they show {what}, you call {called[game.call]}. {count(pages, 'page')}: "
+        f"{pages - use.sheets} for you, {use.sheets} to cut ({cuts}). First {goal} on call {won[0]}{last}."
+    )

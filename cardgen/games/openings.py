@@ -95,7 +95,7 @@ def wanted_first_win(finder: Finder, winners: int | None, earliest: int, latest:
     if winners is not None and winners > finder.most_at_once:
         raise TeacherError(
             f"{winners} first winners are too many: at most {finder.most_at_once} of these boards can win on one call.",
-            f"Choose --winners 1 to {finder.most_at_once}, or a smaller --pool.",
+            f"Choose --winners 1 to {finder.most_at_once}, or fewer words in play.",
         )
     if latest < finder.earliest:
         raise TeacherError(
@@ -105,7 +105,7 @@ def wanted_first_win(finder: Finder, winners: int | None, earliest: int, latest:
     if earliest > finder.calls:
         raise TeacherError(
             f"The game has only {finder.calls} calls.",
-            f"Let --first-win begin on call {finder.calls} or earlier, or take a larger --pool.",
+            f"Let --first-win begin on call {finder.calls} or earlier, or bring more words or letters into play.",
         )
     found = finder.first_win(1 if winners is None else winners, earliest, latest)
     if not found and winners is None:
@@ -151,8 +151,8 @@ def _no_first_win(finder: Finder, winners: int | None, earliest: int, latest: in
     if not possible:
         message = f"{who} {are} not possible with these boards." if finder.proven else f"No order was found for {who}."
         return TeacherError(_capital(message), f"{_other_winners(finder, winners)}Change --winners.")
-    longer = ", take a larger --pool, or play for the whole board (--goal board)" if finder.line_game else ""
-    change = f"Change --first-win{' or --winners' if winners else ''}{longer}."
+    longer = ", bring more words or letters into play, or play for the whole board (--goal board)" if finder.line_game else ""
+    change = f"Change --first-win{' or --winners' if winners else ''}, try another --seed{longer}."
     if finder.proven:
         message = f"{who} {when} {are} not possible with these boards."
         return TeacherError(_capital(message), f"With these boards {who} {are} possible {on_calls(possible)}. {change}")

@@ -170,7 +170,7 @@ def check_by_ear(sounds: SoundTable, keys: tuple[str, ...]) -> None:
     for a, b in same_sound(sounds, keys):
         raise TeacherError(
             f"{a} and {b} sound the same, so nobody can sort them by ear.",
-            f"Take only one of them, or match the letters: cardgen match {' '.join(keys)} --pairs letters",
+            "Take only one of them, or play by eye, with the letters' names: --call name --show lowercase",
         )
     ends = [sound.key for sound in sounds.several(keys) if sound.end]
     starts = [sound.key for sound in sounds.several(keys) if not sound.end]

@@ -17,7 +17,7 @@ from cardgen.words.sounds import Sound, SoundTable
 
 # Words a cell: what a game wants, and what still makes a fair one when a sound is scarce.
 WANTED, ENOUGH = Fraction(3, 2), Fraction(5, 4)
-SMALLEST_BOARD = 4  # cells
+GRIDS = ((4, 4), (3, 3), (2, 3), (2, 2))  # rows and columns of boards to fall back on
 
 
 @dataclass(frozen=True, slots=True)
@@ -238,8 +238,9 @@ def _explained(game: _Game, error: _TooFewError, cells: int | None, careful: boo
     helps = []
     if careful:
         helps.append("words with a caution (leave out --careful)")
-    if cells is not None and cells > SMALLEST_BOARD:
-        helps.append("smaller boards (--grid 2x2)")
+    grid = next((grid for grid in GRIDS if cells and grid[0] * grid[1] < cells and grid[0] * grid[1] <= sum(error.counts)), None)
+    if grid:
+        helps.append(f"smaller boards (--grid {grid[0]}x{grid[1]})")
     if cells is None or error.need.endswith("asked for"):
         helps.append("asking for fewer words (--pool)")
     helps.append("another sound beside these")
