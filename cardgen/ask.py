@@ -52,24 +52,30 @@ class WordsAnswer:
 
 @dataclass(frozen=True, slots=True)
 class WordAnswer:
-    """The answer about any word; `verdict` None when it is not known, and then `why` says so."""
+    """The answer about any word; `verdict` None when it is not known, and then `why` says so.
+
+    `at_end` tells that the key is one heard at the end of words.
+    """
 
     word: str
     key: str | None
     verdict: Verdict | None
     why: str = ""
+    at_end: bool = False
 
 
-def sounds(accent: Accent = Accent.US) -> tuple[SoundLine, ...]:
-    """Return every letter-sound in the order of the table."""
+def sounds(accent: Accent = Accent.US, keys: tuple[str, ...] = ()) -> tuple[SoundLine, ...]:
+    """Return some letter-sounds, or without `keys` every one in the order of the table; TeacherError for an unknown."""
     table = read_sounds()
-    return tuple(_sound_line(sound, table, accent) for sound in table.sounds)
+    chosen = table.several(keys) if keys else table.sounds
+    return tuple(_sound_line(sound, table, accent) for sound in chosen)
 
 
 def _sound_line(sound: Sound, table: SoundTable, accent: Accent) -> SoundLine:
-    drawn = [word for word in read_bank().words_for(sound.key) if _is_ready(word)]
-    good = sum(judge_known(word, sound, table, accent).verdict is Fit.GOOD for word in drawn)
-    return SoundLine(sound, len(drawn), good, tuple(_obstacles(sound, table, len(drawn), good)))
+    ready = [word for word in read_bank().words_for(sound.key) if _is_ready(word)]
+    fits = [judge_known(word, sound, table, accent).verdict for word in ready]
+    usable, good = sum(fit is not Fit.WRONG for fit in fits), fits.count(Fit.GOOD)
+    return SoundLine(sound, usable, good, tuple(_obstacles(sound, table, usable, good)))
 
 
 def _obstacles(sound: Sound, table: SoundTable, words: int, good: int) -> list[str]:
@@ -152,7 +158,8 @@ def word(
     for name in names:
         verdict = judge(name, key, bank, table, dictionary.readings, accent, any_spelling=any_spelling)
         why = "" if verdict else "It is in neither the bank nor the dictionary: check the spelling."
-        found.append(WordAnswer(name, verdict.key if verdict else key, verdict, why))
+        at_end = verdict is not None and verdict.key in table and table.get(verdict.key).end
+        found.append(WordAnswer(name, verdict.key if verdict else key, verdict, why, at_end))
     return tuple(found)
 
 

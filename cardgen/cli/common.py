@@ -16,6 +16,15 @@ MOST_NAMED = 6
 LARGEST_DRAWN_SEED = 9999  # short enough to copy from a sheet by hand
 
 
+class Spelled(click.Choice[str]):
+    """A choice that minds neither capitals nor the other side's spelling of colour and grey."""
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> str:
+        """Return the choice as we spell it."""
+        typed = str(value).lower()
+        return str(super().convert({"color": "colour", "gray": "grey"}.get(typed, typed), param, ctx))
+
+
 def names(values: tuple[str, ...]) -> tuple[str, ...]:
     """Return a list option's values: repeated or comma-separated, blanks dropped."""
     return tuple(part.strip() for value in values for part in value.split(",") if part.strip())
@@ -27,9 +36,9 @@ def sheet_options(command: Command) -> Command:
         click.option("--review", multiple=True, metavar="SOUNDS", help="Older sounds that play along: --review t,p"),
         click.option("--careful", is_flag=True, help="Take no word that has a caution."),
         click.option("--out", metavar="FILE.pdf", help="Where to write.  [default: command and sounds, here]"),
-        click.option("--paper", type=click.Choice([paper.value for paper in Paper]), default="a4", show_default=True),
-        click.option("--ink", type=click.Choice([ink.value for ink in Ink]), default="colour", show_default=True),
-        click.option("--accent", type=click.Choice([a.value for a in Accent]), default="us", show_default=True),
+        click.option("--paper", type=Spelled([paper.value for paper in Paper]), default="a4", show_default=True),
+        click.option("--ink", type=Spelled([ink.value for ink in Ink]), default="colour", show_default=True),
+        click.option("--accent", type=Spelled([a.value for a in Accent]), default="us", show_default=True),
         click.option("--cut", type=click.Choice([cut.value for cut in Cut]), help="Marks for a guillotine, or lines "
                      "for scissors.  [default: guillotine; scissors with --split]"),
         click.option("--seed", type=int, metavar="N", help="Same seed, same sheets: the number at each sheet's foot."),
@@ -66,8 +75,8 @@ def shared(
 ) -> dict[str, Any]:
     """Return the fields that every request has, from the options as they were typed."""
     return {
-        "keys": names(keys),
-        "review": names(review),
+        "keys": tuple(key.lower() for key in names(keys)),
+        "review": tuple(key.lower() for key in names(review)),
         "careful": careful,
         "paper": Paper(paper),
         "ink": Ink(ink),
@@ -92,7 +101,9 @@ def make(
     """Build the sheets, telling the teacher first what is coming and at the end what was written."""
     if request.only and split:
         raise TeacherError("--only and --split do not go together.", "Leave one of them out.")
-    name = "-".join((command, *request.keys))
+    # A part printed again must not take the place of the whole set.
+    part = ("only", *request.only) if request.only else ()
+    name = "-".join((command, *request.keys, *part))
     path = Path(out) if out else Path(f"{name}.pdf")
     if path.suffix.lower() != ".pdf" and not split:
         raise TeacherError(f'"{out}" does not end in .pdf.', f"For example --out {name}.pdf")

@@ -40,22 +40,23 @@ def write_json(record: dict[str, Any]) -> None:
     click.echo(json.dumps(record, ensure_ascii=False))
 
 
-@click.command("sounds", epilog="\b\nExamples:  cardgen sounds\n           cardgen sounds --sheet pictures.pdf")
-@click.option("--sheet", metavar="FILE.pdf", help="Print all pictures by sound, and sheets to have them named.")
+@click.command("sounds", epilog="\b\nExamples:  cardgen sounds\n           cardgen sounds m s --sheet pictures.pdf")
+@click.argument("keys", nargs=-1, metavar="[SOUNDS]...")
+@click.option("--sheet", metavar="FILE.pdf", help="Print the pictures by sound, and sheets to have them named.")
 @click.option("--paper", type=click.Choice([paper.value for paper in Paper]), default="a4", show_default=True)
 @click.option("--ink", type=click.Choice([ink.value for ink in Ink]), default="colour", show_default=True)
 @accent_option
 @json_option
-def sounds(sheet: str | None, paper: str, ink: str, accent: str, as_json: bool) -> None:
-    """List every sound: its letter, how it is said, how many picture words it has, what stands in its way."""
+def sounds(keys: tuple[str, ...], sheet: str | None, paper: str, ink: str, accent: str, as_json: bool) -> None:
+    """List every sound (or some): its letter, how it is said, how many picture words it has, what stands in its way."""
+    lines = ask.sounds(Accent(accent), tuple(key.lower() for key in keys))
     if sheet:
         from cardgen.cli.common import make
 
-        keys = tuple(line.sound.key for line in ask.sounds(Accent(accent)) if line.words)
+        keys = tuple(line.sound.key for line in lines if line.words)
         request = CatalogueRequest(keys=keys, paper=Paper(paper), ink=Ink(ink), accent=Accent(accent))
         make(request, "sounds", out=sheet)
         return
-    lines = ask.sounds(Accent(accent))
     if as_json:
         for line in lines:
             sound = line.sound
@@ -167,5 +168,5 @@ def _answer_row(answer: ask.WordAnswer) -> tuple[str, str, str, str]:
     verdict = answer.verdict
     if verdict is None:
         return answer.word, "", "not known", answer.why
-    judged = f"{verdict.verdict.value} for {verdict.key}"
+    judged = f"{verdict.verdict.value} for {verdict.key}{' at its end' if answer.at_end else ''}"
     return answer.word, f"begins with {verdict.first_sound}", judged, " ".join(verdict.reasons)

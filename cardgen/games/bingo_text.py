@@ -261,7 +261,9 @@ def paper_lines(use: PaperUse, calls: int, counters: int) -> tuple[str, ...]:
         else "Nothing to cut."
     )
     lines = [f"{sheets}. {cuts}", "Print at 100 %, on one side. The bar below is 100 mm long."]
-    lines.append(f"The first {count(calls, 'card')} are the calls, for a bag; the others are for the wall, or to draw on.")
+    lines.append(
+        f"The first {count(calls, 'card')} are the calls, for a bag; the others are for the wall, or to draw on."
+    )
     if counters:
         copies = -(-counters // COUNTERS_A_SHEET)
         lines.append(f"All boards together need {counters} counters: print the last page {count(copies, 'time')}.")

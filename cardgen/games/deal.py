@@ -73,7 +73,7 @@ def _starts(shape: Shape, boards: int, pool: Pool) -> tuple[int, ...]:
     """Return how many boards to give a round symmetry, try after try until one is good."""
     size = len(pool.symbols)
     rest = boards % size
-    scarce = line_density(boards, len(set(pool.symbols)), shape) > SCARCE
+    scarce = _lines_are_scarce(shape, boards, pool)
     if can_be_developed(pool) and boards >= size:
         # Nothing else comes near where lines are scarce; where they are not, other boards may be as good, and varied.
         if scarce:
@@ -83,11 +83,17 @@ def _starts(shape: Shape, boards: int, pool: Pool) -> tuple[int, ...]:
     return (0,) if scarce else (0, 0)
 
 
+def _lines_are_scarce(shape: Shape, boards: int, pool: Pool) -> bool:
+    return line_density(boards, len(set(pool.symbols)), shape) > SCARCE
+
+
 def _rows(
     shape: Shape, boards: int, developed: int, pool: Pool, rng: Random, effort: Effort
 ) -> tuple[tuple[int, ...], ...]:
     """Return the boards as symbols, in random order: so many `developed`, the others dealt, spread and laid out."""
-    rows = develop(developed, shape, pool, rng, effort.base_moves) if developed else []
+    # Where lines are scarce most of the moves go to them; else half is enough.
+    base_moves = effort.base_moves if _lines_are_scarce(shape, boards, pool) else effort.base_moves // 2
+    rows = develop(developed, shape, pool, rng, base_moves) if developed else []
     sets = deal_sets(boards - developed, shape.cells, pool, rng)
     bound = _bound(shape, [*rows, *sets], pool)
     spread_meetings(sets, pool.groups, bound, rng, effort.exchanges, others=rows)

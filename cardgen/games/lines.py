@@ -22,7 +22,7 @@ PRICE = 2
 # A move may make things worse by 1 with this chance, by 2 with its square, and so on; not in the last fifth of a walk.
 SLIP = 1 / 4
 STEADY = 0.8
-# The list of crowded lines is made anew after this many moves.
+# The list of crowded lines is made anew after this many moves; on large sets after one for every eight boards.
 ROUND = 32
 
 
@@ -34,8 +34,9 @@ def part_lines(boards: list[list[int]], shape: Shape, pool: Pool, rng: Random, m
     """
     state = _State(boards, goals(shape, len(boards), len(pool.symbols)), pool)
     crowded: list[tuple[int, int]] = []
+    round_of_moves = max(ROUND, len(boards) // 8)
     for move in range(moves):
-        if move % ROUND == 0:
+        if move % round_of_moves == 0:
             crowded = state.keys.crowded()
             if not crowded:
                 return

@@ -151,7 +151,11 @@ def _no_first_win(finder: Finder, winners: int | None, earliest: int, latest: in
     if not possible:
         message = f"{who} {are} not possible with these boards." if finder.proven else f"No order was found for {who}."
         return TeacherError(_capital(message), f"{_other_winners(finder, winners)}Change --winners.")
-    longer = ", bring more words or letters into play, or play for the whole board (--goal board)" if finder.line_game else ""
+    longer = (
+        ", bring more words or letters into play, or play for the whole board (--goal board)"
+        if finder.line_game
+        else ""
+    )
     change = f"Change --first-win{' or --winners' if winners else ''}, try another --seed{longer}."
     if finder.proven:
         message = f"{who} {when} {are} not possible with these boards."

@@ -3,15 +3,15 @@
 import random
 from collections.abc import Collection, Sequence
 
-from cardgen import plan
+from cardgen import __version__, plan
 from cardgen.errors import TeacherError
 from cardgen.games import bingo as game_of
 from cardgen.games import bingo_text as text
 from cardgen.games.bingo_rules import BingoRules, settle
-from cardgen.games.pieces import BingoGame, Goal, Imprint
+from cardgen.games.pieces import BingoGame, Goal, Imprint, PaperUse
 from cardgen.recipes.library import Library
 from cardgen.recipes.sheets import LANGUAGES, Sheets
-from cardgen.request import BingoRequest, Call, Cut, Face
+from cardgen.request import Accent, BingoRequest, Call, Cut, Face, Ink, Paper
 from cardgen.sheets import bingo as sheets_of
 from cardgen.sheets.boards import BoardLayout, page_format, widest_word
 from cardgen.sheets.marks import Document, Page
@@ -55,17 +55,20 @@ def bingo(request: BingoRequest, library: Library, rng: random.Random, *, split:
         Imprint("bingo", request.all_keys, request.seed),
         game_of.say_lines(sounds),
     )
-    warnings = _look_out(request, sounds, library, pool, game)
-    telling = _telling(book, sounds, warnings)
-    pages = sheets_of.all_pages(book, telling, library.widths)
     use = sheets_of.paper_use(book)
+    warnings = _look_out(request, sounds, library, pool, game)
+    calls = len(in_play.symbols) if game.call is not Call.WORD else len({word.word for word in in_play.said if word})
+    counters = len(game.boards) * rules.shape.cells if request.big else 0
+    again = f"{command(request)} (cardgen {__version__}; another version may know other words)"
+    telling = _telling(book, sounds, text.paper_lines(use, calls, counters), warnings, again)
+    pages = sheets_of.all_pages(book, telling, library.widths)
     shown = _only(request.only, book, pages, library)
     title, language = telling.title, LANGUAGES[request.accent]
     return Sheets(
         _documents(book, shown, title, language, library) if split else (("", Document(title, language, shown)),),
         (
-            text.one_line(game, use),
-            f"Seed {request.seed}: the same sounds, options and seed print the same sheets again.",
+            *_summary(request, game, use, pages, shown),
+            f"The same sheets again: {command(request)}",
         ),
         warnings,
         plan.bingo_plan(request, game, pool, cards, use, shown),
@@ -144,7 +147,9 @@ def _and(words: Sequence[str]) -> str:
     return " and ".join(filter(None, [", ".join(words[:-1]), words[-1]]))
 
 
-def _telling(book: sheets_of.BingoSheets, sounds: Sequence[Sound], warnings: tuple[str, ...]) -> sheets_of.Telling:
+def _telling(
+    book: sheets_of.BingoSheets, sounds: Sequence[Sound], paper: Sequence[str], warnings: tuple[str, ...], again: str
+) -> sheets_of.Telling:
     """Return all words of the teacher's page and the caller's list."""
     game = book.game
     words = text.saying(game, ends=sounds[0].end)
@@ -152,12 +157,47 @@ def _telling(book: sheets_of.BingoSheets, sounds: Sequence[Sound], warnings: tup
     return sheets_of.Telling(
         text.title(book.says),
         text.summary(game),
-        text.blocks(game, words, example, sheets_of.paper_use(book), warnings),
+        text.blocks(game, words, example, paper, warnings, again),
         text.kinds(game),
         (f"{text.how_to_call(game, words, example)} Tick each call.", text.how_it_ends(game)),
         "full boards" if game.goal is Goal.BOARD else "new line on board",
         game.call is not Call.CARD,
     )
+
+
+def _summary(
+    request: BingoRequest, game: BingoGame, use: PaperUse, pages: Sequence[Page], shown: Sequence[Page]
+) -> tuple[str, ...]:
+    if request.only:
+        return (f"Only {', '.join(request.only)}, as in the whole set: {text.count(len(shown), 'page')}.",)
+    return (text.one_line(game, use, len(pages)),)
+
+
+def command(request: BingoRequest) -> str:
+    """Return the command that makes the same set again: everything that decides what is on the sheets."""
+    parts = ["cardgen bingo", *request.keys]
+    if request.review:
+        parts.append(f"--review {','.join(request.review)}")
+    parts.append(f"--boards {request.boards} --grid {request.grid.rows}x{request.grid.columns}")
+    if request.show:
+        kinds = (kind.face.value + (f":{kind.boards}" if kind.boards else "") for kind in request.show)
+        parts.append(f"--show {','.join(kinds)}")
+    values = {
+        "--call": request.call and request.call.value,
+        "--goal": request.goal and request.goal.value,
+        "--winners": request.winners,
+        "--first-win": request.first_win and f"{request.first_win[0]}-{request.first_win[1]}",
+        "--together": request.together,
+        "--pool": request.pool,
+        "--paper": None if request.paper is Paper.A4 else request.paper.value,
+        "--ink": None if request.ink is Ink.COLOUR else request.ink.value,
+        "--accent": None if request.accent is Accent.US else request.accent.value,
+        "--cut": request.cut and request.cut.value,
+        "--pictures": request.pictures and "FOLDER",
+    }
+    parts += [f"{option} {value}" for option, value in values.items() if value]
+    parts += [f"--{flag}" for flag in ("free", "big", "careful") if getattr(request, flag)]
+    return " ".join([*parts, f"--seed {request.seed}"])
 
 
 def _only(

@@ -23,7 +23,7 @@ def catalogue(request: CatalogueRequest, library: Library, rng: random.Random) -
         entries = []
         for line in ask.words((sound.key,), request.accent).words:
             word = library.bank.get(line.word)
-            if line.picture and word and library.is_drawn(line.picture):
+            if line.picture and word and not line.left_out and library.is_drawn(line.picture):
                 cautions = line.verdict.cautions
                 entries.append(CatalogueEntry(line.word, line.picture, word.alt, cautions, line.is_key_picture))
         if entries:

@@ -121,6 +121,11 @@ class _Table:
     def __init__(self, content: CallerPage, columns: _Columns, row: float, widths: Widths) -> None:
         self.content, self.columns, self.row, self.widths = content, columns, row, widths
         self.overflowed = False
+        # One size, and said once or twice, for the whole list.
+        room = (columns.sound or columns.letter) - columns.say - 2
+        self.twice = content.twice
+        self.say_pt = CALL_PT if self._widest(CALL_PT) <= room else RUNNING_PT
+        self.twice = content.twice and self._widest(self.say_pt) <= room
 
     def draw(self, x: float, y: float, calls: Sequence[CallStep]) -> list[Item]:
         columns = self.columns
@@ -147,12 +152,7 @@ class _Table:
         cells: list[tuple[Item, ...]] = []
         box = Panel(Box(x + columns.tick, y + self.row / 2 - 2.5, 5, 5), 1.0, None, INK, 0.75)
         cells.append((Label(x + 7, base, str(call.number), RUNNING_PT, Typeface.BOLD, INK, Align.RIGHT), box))
-        said = f"{call.say} … {call.say}" if self.content.twice else call.say
-        room = (columns.sound or columns.letter) - columns.say - 2
-        size = CALL_PT if self.widths.mm(said, CALL_PT, Typeface.TEXT) <= room else RUNNING_PT
-        if self.widths.mm(said, size, Typeface.TEXT) > room:
-            said = call.say
-        say: list[Item] = [Label(x + columns.say, base, said, size, Typeface.TEXT, INK)]
+        say: list[Item] = [Label(x + columns.say, base, self._said(call), self.say_pt, Typeface.TEXT, INK)]
         picture = self._picture(x, y, call)
         cells.append((picture, *say) if picture else tuple(say))
         if columns.sound is not None:
@@ -162,6 +162,12 @@ class _Table:
         cells.append((faces.letter(x + columns.letter + 5, base, call.letter, LETTER_EM, self.widths),))
         cells.append(tuple(self._winners(x + columns.boards, y, call)))
         return Group(Role.ROW, tuple(Group(Role.CELL, cell) for cell in cells))
+
+    def _said(self, call: CallStep) -> str:
+        return f"{call.say} … {call.say}" if self.twice else call.say
+
+    def _widest(self, size_pt: float) -> float:
+        return max(self.widths.mm(self._said(call), size_pt, Typeface.TEXT) for call in self.content.calls)
 
     def _picture(self, x: float, y: float, call: CallStep) -> Picture | None:
         if self.columns.picture is None or call.picture is None:

@@ -26,7 +26,7 @@ def catalogue_pages(parts: Sequence[CataloguePart], paper: Size, widths: Widths)
         if y + 14 + max(cell.height for cell in cells[0]) > bottom:
             bodies.append([])
             y = TOP
-        bodies[-1] += _head(part, y, paper)
+        bodies[-1] += _head(part, y, paper, widths)
         y += 6
         for row in cells:
             height = max(cell.height for cell in row)
@@ -46,11 +46,12 @@ def _title(text: str) -> Group:
     return Group(Role.TITLE, (Label(PAGE_MARGIN, TOP, text, TITLE_PT, Typeface.BOLD, INK),))
 
 
-def _head(part: CataloguePart, y: float, paper: Size) -> list[Item]:
+def _head(part: CataloguePart, y: float, paper: Size, widths: Widths) -> list[Item]:
     good = sum(not entry.cautions for entry in part.entries)
     count = f"{len(part.entries)} words, {good} of them without a caution"
     letters = Label(PAGE_MARGIN, y, part.letters, 18.0, Typeface.LEARNING, INK)
-    say = Label(PAGE_MARGIN + 26, y, f"{part.key}: {part.say}", HEAD_PT, Typeface.BOLD, INK)
+    at = max(26.0, widths.mm(part.letters, 18.0, Typeface.LEARNING) + 4)
+    say = Label(PAGE_MARGIN + at, y, f"{part.key}: {part.say}", HEAD_PT, Typeface.BOLD, INK)
     return [
         Group(Role.HEADING, (letters, say)),
         Label(paper.w - PAGE_MARGIN, y, count, SMALL_PT, Typeface.TEXT, TEXT, Align.RIGHT),

@@ -238,7 +238,9 @@ def _explained(game: _Game, error: _TooFewError, cells: int | None, careful: boo
     helps = []
     if careful:
         helps.append("words with a caution (leave out --careful)")
-    grid = next((grid for grid in GRIDS if cells and grid[0] * grid[1] < cells and grid[0] * grid[1] <= sum(error.counts)), None)
+    grid = next(
+        (grid for grid in GRIDS if cells and grid[0] * grid[1] < cells and grid[0] * grid[1] <= sum(error.counts)), None
+    )
     if grid:
         helps.append(f"smaller boards (--grid {grid[0]}x{grid[1]})")
     if cells is None or error.need.endswith("asked for"):

@@ -1,5 +1,6 @@
 from collections import Counter
 from fractions import Fraction
+from itertools import pairwise
 from math import ceil, comb, floor
 from random import Random
 
@@ -159,6 +160,19 @@ def test_boards_that_are_no_multiple_of_a_small_pool_come_close() -> None:
     assert found.frequency == (18, 19)
     assert found.equal_lines <= 8
     assert found.equal_boards == 0
+
+
+def test_the_boards_dealt_beside_a_symmetric_part_make_up_for_it() -> None:
+    effort = Effort(line_moves=300)
+    found = deal(Shape(3, 3), 20, range(12), Random(1), groups=by_sound(12, 3), effort=effort).measures
+    assert found.q <= found.q_bound + 3
+
+
+def test_boards_that_belong_together_do_not_lie_together() -> None:
+    # Of the 13 shifts of one board each would come from the one before by the same renaming of items.
+    boards = deal(Shape(3, 3), 13, range(13), Random(3)).boards
+    renamed = {pair for one, two in pairwise(boards) for pair in zip(one, two, strict=True)}
+    assert len(renamed) > 13
 
 
 @pytest.mark.parametrize("seed", [0, 2])

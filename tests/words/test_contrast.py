@@ -83,7 +83,7 @@ def test_keys_with_one_sound_are_refused_by_ear(sounds: SoundTable) -> None:
     with pytest.raises(TeacherError) as caught:
         check_by_ear(sounds, ("m", "c", "k"))
     assert "c and k sound the same" in caught.value.message
-    assert "--pairs letters" in caught.value.hint
+    assert "--call name" in caught.value.hint
 
 
 def test_end_sounds_and_first_sounds_are_refused_together(sounds: SoundTable) -> None:

@@ -75,7 +75,7 @@ def test_too_few_say_how_many_for_which_sound_and_what_helps(sounds: SoundTable)
         chosen(bank_of(m=5, s=3), sounds, "m s", cells=9, careful=True)
     assert "m 5, s 3" in caught.value.message
     assert "9 cells" in caught.value.message
-    for help_ in ("--careful", "--grid 2x2", "another sound", "cardgen words m s --all"):
+    for help_ in ("--careful", "--grid 2x3", "another sound", "cardgen words m s --all"):
         assert help_ in caught.value.hint
 
 
