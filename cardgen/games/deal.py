@@ -23,7 +23,10 @@ SCARCE = 0.6
 
 @dataclass(frozen=True, slots=True)
 class Effort:
-    """How many moves each search may make before it is content: exchanges weighed, base boards and lines changed."""
+    """How many moves each search may make before it is content: exchanges weighed, base boards and lines changed.
+
+    Lines may have `line_moves` for every hundred boards or part of a hundred.
+    """
 
     exchanges: int = 1_000_000
     base_moves: int = 12_000
@@ -98,7 +101,7 @@ def _rows(
     bound = _bound(shape, [*rows, *sets], pool)
     spread_meetings(sets, pool.groups, bound, rng, effort.exchanges, others=rows)
     rows += lay_out(sets, pool.symbols, shape.cells, rng)
-    part_lines(rows, shape, pool, rng, effort.line_moves)
+    part_lines(rows, shape, pool, rng, effort.line_moves * -(-boards // 100))
     rng.shuffle(rows)
     return tuple(tuple(pool.symbols[item] for item in row) for row in rows)
 
