@@ -46,9 +46,10 @@ def build(
     met or a file cannot be written; what stood there before still stands then.
     """
     # 1 request: it was checked when it was made.
-    library, rng = open_library(request.pictures, request.accent), random.Random(request.seed)
+    library = open_library(request.pictures, request.accent, open_pictures=request.open_pictures)
+    rng = random.Random(request.seed)
     # 2 words, 3 games, 4 sheets: the recipe's way from sounds to marks on pages.
-    sheets = _recipe(request, library, rng, output)
+    sheets = library.credited(_recipe(request, library, rng, output))
     # The pictures are read before anything is promised: one of the teacher's own may be damaged.
     drawings = library.drawings(sheets.documents, request.ink)
     if agree and not agree(sheets.summary, (*sheets.warnings, *library.look_out(drawings, request))):

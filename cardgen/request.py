@@ -120,7 +120,8 @@ class SheetRequest:
 
     `keys` are the letter-sounds of the lesson, `review` older ones that play along; `careful` takes no word with a
     caution; `only` names the pieces to print again (numbers or card ids), empty for all; `pictures` is the folder of
-    the teacher's own pictures.
+    the teacher's own pictures; `open_pictures` takes an openly licensed set for words that are not drawn;
+    `home_language` adds what speakers of that first language find hard.
     """
 
     keys: tuple[str, ...]
@@ -133,6 +134,8 @@ class SheetRequest:
     only: tuple[str, ...] = ()
     cut: Cut | None = None
     pictures: str | None = None
+    open_pictures: bool = False
+    home_language: str | None = None
 
     def __post_init__(self) -> None:
         if not self.keys:

@@ -44,8 +44,11 @@ def sheet_options(command: Command) -> Command:
         click.option("--seed", type=int, metavar="N", help="Same seed, same sheets: the number at each sheet's foot."),
         click.option("--only", multiple=True, metavar="WHICH", help="Print again only these: a board's number, a "
                      "card's name. Give the same sounds, options and --seed."),
+        click.option("--home-language", metavar="NAME", help="Add what speakers of this first language find hard."),
         click.option("--pictures", metavar="FOLDER", help="Your own pictures, named after their words: moon.jpg. They "
                      "go before ours."),
+        click.option("--open-pictures", is_flag=True, help="For words we have not drawn, take pictures of an openly "
+                     "licensed set; their credit is printed."),
         click.option("--plan", metavar="FILE.json", help="Write everything that was decided, as data."),
         click.option("--preview", is_flag=True, help="Also write every page as a PNG picture."),
         click.option("--dry-run", is_flag=True, help="Say what would be printed, and write nothing."),

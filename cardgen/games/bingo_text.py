@@ -281,6 +281,6 @@ def one_line(game: BingoGame, use: PaperUse, pages: int) -> str:
     goal = "full board" if game.goal is Goal.BOARD else "line"
     last = "" if won[0] == won[-1] else f", the last on call {won[-1]}"
     return (
-        f"{summary(game)}; they show {what}, you call {called[game.call]}. {count(pages, 'page')}: "
-        f"{pages - use.sheets} for you, {use.sheets} to cut ({cuts}). First {goal} on call {won[0]}{last}."
+        f"{summary(game)}; they show {what}, you call {called[game.call]}. {count(use.sheets, 'sheet')}, {cuts}, "
+        f"and {count(pages - use.sheets, 'page')} for you. First {goal} on call {won[0]}{last}."
     )

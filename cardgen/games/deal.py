@@ -25,7 +25,7 @@ SCARCE = 0.6
 class Effort:
     """How many moves each search may make before it is content: exchanges weighed, base boards and lines changed.
 
-    Lines may have `line_moves` for every hundred boards or part of a hundred.
+    There are `line_moves` for every hundred boards begun.
     """
 
     exchanges: int = 1_000_000
@@ -94,14 +94,16 @@ def _rows(
     shape: Shape, boards: int, developed: int, pool: Pool, rng: Random, effort: Effort
 ) -> tuple[tuple[int, ...], ...]:
     """Return the boards as symbols, in random order: so many `developed`, the others dealt, spread and laid out."""
-    # Where lines are scarce most of the moves go to them; else half is enough.
-    base_moves = effort.base_moves if _lines_are_scarce(shape, boards, pool) else effort.base_moves // 2
+    # Where lines are scarce, base boards need twice the moves; a large set gets no better for more of the others.
+    scarce = _lines_are_scarce(shape, boards, pool)
+    base_moves = effort.base_moves if scarce else effort.base_moves // 2
+    line_moves = effort.line_moves if scarce else effort.line_moves * -(-boards // 100)
     rows = develop(developed, shape, pool, rng, base_moves) if developed else []
     sets = deal_sets(boards - developed, shape.cells, pool, rng)
     bound = _bound(shape, [*rows, *sets], pool)
     spread_meetings(sets, pool.groups, bound, rng, effort.exchanges, others=rows)
     rows += lay_out(sets, pool.symbols, shape.cells, rng)
-    part_lines(rows, shape, pool, rng, effort.line_moves * -(-boards // 100))
+    part_lines(rows, shape, pool, rng, line_moves)
     rng.shuffle(rows)
     return tuple(tuple(pool.symbols[item] for item in row) for row in rows)
 

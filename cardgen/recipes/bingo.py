@@ -131,16 +131,18 @@ def _look_out(
 
 def _close_sounds(request: BingoRequest, library: Library) -> list[str]:
     """Return what tells close sounds and letters apart; many pairs are only named, or they would fill the page."""
-    found = contrasts(library.sounds, library.contrasts, request.all_keys)
+    every = contrasts(library.sounds, library.contrasts, request.all_keys, request.home_language)
+    at_home = [contrast.text for contrast in every if contrast.by is By.HOME]
+    found = [contrast for contrast in every if contrast.by is not By.HOME]
     if len(found) <= MOST_EXPLAINED:
-        return [contrast.text for contrast in found]
+        return [contrast.text for contrast in found] + at_home
     heads = {By.SOUND: "Same sound", By.EAR: "Close by ear", By.EYE: "Close by eye"}
     lines = []
     for by, head in heads.items():
         pairs = dict.fromkeys("–".join(contrast.keys) for contrast in found if contrast.by is by)
         if pairs:
             lines.append(f"{head}: {', '.join(pairs)}.")
-    return lines
+    return lines + at_home
 
 
 def _and(words: Sequence[str]) -> str:
@@ -197,6 +199,7 @@ def command(request: BingoRequest) -> str:
     }
     parts += [f"{option} {value}" for option, value in values.items() if value]
     parts += [f"--{flag}" for flag in ("free", "big", "careful") if getattr(request, flag)]
+    parts += ["--open-pictures"] * request.open_pictures
     return " ".join([*parts, f"--seed {request.seed}"])
 
 

@@ -4,17 +4,17 @@ Her picture goes before the project's own. Nothing of a file is kept but what it
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import cached_property
 
 from cardgen.errors import TeacherError
 from cardgen.request import Ink
-from cardgen.sheets.marks import Drawing, Photo, Shape
+from cardgen.sheets.marks import Drawing, Photo
 from cardgen.sources import photos
-from cardgen.sources.inks import Inks, inks
+from cardgen.sources.inks import inks
 from cardgen.sources.own_folder import OwnFile, OwnFolder, open_folder, picture_name, text_of
 from cardgen.sources.own_words import Known, with_own, words_from
-from cardgen.sources.plain_svg import BOX, is_role_picture, parse_svg, read_plain_svg
+from cardgen.sources.plain_svg import BOX, in_greys, is_role_picture, parse_svg, read_plain_svg
 from cardgen.sources.svg import paint, read_svg
 from cardgen.words.bank import Bank, Word
 
@@ -69,7 +69,7 @@ def read(folder: OwnFolder, file: OwnFile, name: str, ink: Ink) -> Drawing | Pho
     if is_role_picture(root):
         return paint(name, read_svg(text, file.name, inks()), ink, inks())
     shapes = read_plain_svg(root, file.name)
-    return Drawing(name, shapes if ink is Ink.COLOUR else tuple(map(_grey, shapes)), BOX)
+    return Drawing(name, shapes if ink is Ink.COLOUR else in_greys(shapes), BOX)
 
 
 def measure(folder: OwnFolder, file: OwnFile, *, decode: bool = False) -> tuple[int, int] | None:
@@ -90,12 +90,3 @@ def _check_kind(file: OwnFile) -> None:
         raise TeacherError(
             f"{file.name} is of a kind that cannot be read, {file.suffix[1:].upper()}.", "Save it as PNG or JPEG."
         )
-
-
-def _grey(shape: Shape) -> Shape:
-    """Return the shape in the greys of its colours' luminance."""
-
-    def shade(colour: str | None) -> str | None:
-        return colour and Inks({colour: colour}, {}).shade(colour, Ink.GREY)
-
-    return replace(shape, fill=shade(shape.fill), stroke=shade(shape.stroke))

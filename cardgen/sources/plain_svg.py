@@ -16,7 +16,9 @@ from fontTools.svgLib.path import parse_path
 from PIL import ImageColor
 
 from cardgen.errors import TeacherError
+from cardgen.request import Ink
 from cardgen.sheets.marks import Path, Segment, Shape
+from cardgen.sources.inks import Inks
 from cardgen.sources.svg_shapes import Refused
 
 BOX = 100.0
@@ -103,6 +105,15 @@ def read_plain_svg(root: ET.Element, file: str) -> tuple[Shape, ...]:
         return tuple(_shapes(root, _fitted(root), _Style(), 1))
     except Refused as refused:
         raise TeacherError(f"{file} {refused.problem}.", refused.hint or _AS_PNG) from None
+
+
+def in_greys(shapes: tuple[Shape, ...]) -> tuple[Shape, ...]:
+    """Return shapes in the greys of their colours' luminance."""
+
+    def shade(colour: str | None) -> str | None:
+        return colour and Inks({colour: colour}, {}).shade(colour, Ink.GREY)
+
+    return tuple(replace(shape, fill=shade(shape.fill), stroke=shade(shape.stroke)) for shape in shapes)
 
 
 def _fault(element: ET.Element) -> str:

@@ -145,7 +145,7 @@ def _home_warnings(known: Contrasts, chosen: tuple[Sound, ...], language: str) -
         Contrast(
             tuple(by_name[key] for key in note.keys),
             By.HOME,
-            f"{note.language}: {' and '.join(note.keys)} {note.text} ({note.source}).",
+            f"Often hard for speakers of {note.language}: {' and '.join(note.keys)} {note.text} ({note.source}).",
         )
         for note in notes
         if all(key in by_name for key in note.keys)

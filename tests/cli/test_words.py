@@ -70,7 +70,7 @@ def test_words_as_json() -> None:
 
 def test_words_warn_of_close_sounds() -> None:
     assert "Look out: m and n sound close" in run("words", "m", "n").stdout
-    assert "Look out: Korean" in run("words", "l", "r", "--home-language", "korean").stdout
+    assert "Look out: Often hard for speakers of Korean" in run("words", "l", "r", "--home-language", "korean").stdout
 
 
 def test_word_as_json_is_one_object_a_line() -> None:

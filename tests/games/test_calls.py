@@ -135,7 +135,7 @@ def test_a_proven_refusal_names_the_calls_that_are_possible() -> None:
     assert refused.value.message == "One first winner on calls 7 to 9 is not possible with these boards."
     assert refused.value.hint == (
         "With these boards one first winner is possible on calls 3 to 4. Change --first-win or --winners, "
-        "take a larger --pool, or play for the whole board (--goal board)."
+        "try another --seed, bring more words or letters into play, or play for the whole board (--goal board)."
     )
 
 

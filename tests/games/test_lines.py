@@ -36,7 +36,7 @@ def class_sets(draw: st.DrawFn) -> tuple[Shape, Pool, list[list[int]]]:
     return shape, pool, laid_out(shape, draw(st.integers(1, 24)), pool, draw(st.integers(0, 99)))
 
 
-@settings(max_examples=120, deadline=None)
+@settings(max_examples=80, deadline=None)
 @given(class_sets())
 def test_parting_lines_gives_up_nothing_else(made: tuple[Shape, Pool, list[list[int]]]) -> None:
     shape, pool, rows = made
@@ -58,7 +58,7 @@ def share_of_boards(rows: list[list[int]], pool: Pool) -> dict[int, Counter[int]
     }
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=40, deadline=None)
 @given(class_sets())
 def test_every_symbol_stays_even_in_every_cell(made: tuple[Shape, Pool, list[list[int]]]) -> None:
     shape, pool, rows = made
@@ -80,14 +80,13 @@ def test_every_symbol_stays_even_in_every_cell(made: tuple[Shape, Pool, list[lis
         (Shape(3, 3, free=True), 24, 24, [item % 5 for item in range(24)]),
     ],
 )
-@pytest.mark.parametrize("seed", [1, 2])
 def test_all_lines_differ_where_two_fifths_of_all_lines_are_used(
-    shape: Shape, boards: int, pool: int, groups: list[int] | None, seed: int
+    shape: Shape, boards: int, pool: int, groups: list[int] | None
 ) -> None:
     items = Pool.of(range(pool), groups)
-    rows = laid_out(shape, boards, items, seed)
+    rows = laid_out(shape, boards, items, 1)
     assert measure(rows, shape, items).equal_lines
-    part_lines(rows, shape, items, Random(seed), 20_000)
+    part_lines(rows, shape, items, Random(1), 20_000)
     found = measure(rows, shape, items)
     assert found.equal_lines == found.equal_boards == 0
 

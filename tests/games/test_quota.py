@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from cardgen.games.quota import Pool, deal_sets, odd_cells, round_shares, take_turns
 
 
+@settings(max_examples=50)
 @given(parts=st.lists(st.fractions(0, 20, max_denominator=12), min_size=1, max_size=10), seed=st.integers(0, 9))
 def test_shares_are_rounded_down_or_up_and_add_up(parts: list[Fraction], seed: int) -> None:
     total = ceil(sum(parts))
