@@ -49,7 +49,7 @@ def build(
     library = open_library(request.pictures, request.accent, open_pictures=request.open_pictures)
     rng = random.Random(request.seed)
     # 2 words, 3 games, 4 sheets: the recipe's way from sounds to marks on pages.
-    sheets = library.credited(_recipe(request, library, rng, output))
+    sheets = library.credited(_recipe(request, library, rng, output), request.ink)
     # The pictures are read before anything is promised: one of the teacher's own may be damaged.
     drawings = library.drawings(sheets.documents, request.ink)
     if agree and not agree(sheets.summary, (*sheets.warnings, *library.look_out(drawings, request))):

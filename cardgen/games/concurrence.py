@@ -14,6 +14,8 @@ from cardgen.games.quota import odd_cells
 
 # Looking at two boards costs about as much as weighing this many exchanges between them.
 LOOK = 30
+# An exchange may raise Q by 1 with this chance, by 2 with its square, and so on; not in the last fifth of a walk.
+SLIP = 1 / 100
 
 Table = list[list[int]]
 
@@ -56,12 +58,13 @@ def spread_meetings(
 
     Q counts `others` too, boards of the same set that stay as they are. Items of one group are exchanged, or two odd
     cells of different groups, so that each group keeps its share. Two boards are drawn, all exchanges between them
-    weighed at once, and one of those that do not make Q worse is carried out: a walk over level ground, which gets
-    lower here than cooling down slowly from worse states.
+    weighed at once, and one of those that do not make Q worse is carried out: a walk over almost level ground, which
+    gets lower here than cooling down slowly from worse states.
     """
     table = meetings([*others, *sets], len(groups))
     q = concurrence(table)
     odd = odd_cells(sets, groups)
+    steady = moves // 5
     while moves > 0 and q > bound and len(sets) > 1:
         moves -= LOOK
         one, two = _draw_two(len(sets), rng)
@@ -70,7 +73,8 @@ def spread_meetings(
         if len(only_one) < 2:
             continue
         moves -= len(only_one) ** 2
-        found = _exchanges(table, only_one, only_two, groups, odd[one] - odd[two], odd[two] - odd[one])
+        slip = draw_slip(rng, SLIP) if moves > steady else 0
+        found = _exchanges(table, only_one, only_two, groups, odd[one] - odd[two], odd[two] - odd[one], slip)
         if not found:
             continue
         mine, yours, change = found[rng.randrange(len(found))]
@@ -80,6 +84,14 @@ def spread_meetings(
                 odd[board] ^= {groups[mine], groups[yours]}
         note_exchange(table, mine, yours, only_one, only_two)
         q += change
+
+
+def draw_slip(rng: Random, chance: float) -> int:
+    """Return how much worse the next move may be: a whole number, so that every machine decides alike."""
+    slip = 0
+    while rng.random() < chance:
+        slip += 1
+    return slip
 
 
 def _draw_two(number: int, rng: Random) -> tuple[int, int]:
@@ -95,8 +107,9 @@ def _exchanges(
     groups: Sequence[int],
     odd_one: Collection[int],
     odd_two: Collection[int],
+    slip: int,
 ) -> list[tuple[int, int, int]]:
-    """Return every exchange (item of the first board, item of the second, change of Q) that does not raise Q.
+    """Return every exchange (item of the first board, item of the second, change of Q) that raises Q by `slip` at most.
 
     `odd_…` are the groups that have an odd cell on one of the two boards only. With pull(i) = Σ λ(i, items only on the
     first) − Σ λ(i, items only on the second), m items on each side, exchanging x for y changes Q by
@@ -115,7 +128,7 @@ def _exchanges(
         pull = sum(of_one(row)) - sum(of_two(row))
         for yours, offer in (*offers.get(group, ()), *odd_offers) if group in odd_one else offers.get(group, ()):
             change = offer - pull - 2 * row[yours]
-            if change <= 0:
+            if change <= slip:
                 found.append((mine, yours, change))
     return found
 

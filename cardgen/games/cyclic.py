@@ -13,8 +13,9 @@ from math import comb
 from random import Random
 
 from cardgen.games.balance import q_bound
+from cardgen.games.concurrence import draw_slip
 from cardgen.games.line_keys import goals
-from cardgen.games.lines import PRICE, draw_slip
+from cardgen.games.lines import PRICE, SLIP
 from cardgen.games.quota import Pool
 from cardgen.games.shape import Shape
 
@@ -128,7 +129,7 @@ class _Base:
     def try_move(self, rng: Random) -> None:
         """Exchange two cells of a base board, or one of its numbers for an absent one, unless that is worse."""
         # Q changes by multiples of W, or W/2.
-        slip = self.size * draw_slip(rng)
+        slip = self.size * draw_slip(rng, SLIP)
         board, cell = rng.randrange(len(self.rows)), rng.randrange(self.cells)
         row = self.rows[board]
         if rng.random() < 0.5:

@@ -28,7 +28,7 @@ class Effort:
     There are `line_moves` for every hundred boards begun.
     """
 
-    exchanges: int = 1_000_000
+    exchanges: int = 1_500_000
     base_moves: int = 12_000
     line_moves: int = 20_000
 

@@ -8,7 +8,7 @@ their items of one cell.
 from collections.abc import Sequence
 from random import Random
 
-from cardgen.games.concurrence import exchange_change, meetings, note_exchange
+from cardgen.games.concurrence import draw_slip, exchange_change, meetings, note_exchange
 from cardgen.games.line_keys import Change, LineKeys, goals
 from cardgen.games.quota import Pool, odd_cells
 from cardgen.games.shape import Shape
@@ -43,20 +43,12 @@ def part_lines(boards: list[list[int]], shape: Shape, pool: Pool, rng: Random, m
         board, line = crowded[rng.randrange(len(crowded))]
         if not state.keys.is_crowded(board, line):
             continue
-        slip = draw_slip(rng) if move < STEADY * moves else 0
+        slip = draw_slip(rng, SLIP) if move < STEADY * moves else 0
         cell = rng.choice(state.lines[line])
         if state.outside[line] and rng.random() < CHAINS:
             state.try_chain(board, cell, rng.choice(state.outside[line]), slip, rng)
         else:
             state.try_exchange(board, rng.randrange(len(boards)), cell, slip)
-
-
-def draw_slip(rng: Random) -> int:
-    """Return how much worse the next move may be: a whole number, so that every machine decides alike."""
-    slip = 0
-    while rng.random() < SLIP:
-        slip += 1
-    return slip
 
 
 class _State:

@@ -59,7 +59,7 @@ def bingo(request: BingoRequest, library: Library, rng: random.Random, *, split:
     warnings = _look_out(request, sounds, library, pool, game)
     calls = len(in_play.symbols) if game.call is not Call.WORD else len({word.word for word in in_play.said if word})
     counters = len(game.boards) * rules.shape.cells if request.big else 0
-    again = f"{command(request)} (cardgen {__version__}; another version may know other words)"
+    again = (command(request), f"Made with cardgen {__version__}; another version may know other words.")
     telling = _telling(book, sounds, text.paper_lines(use, calls, counters), warnings, again)
     pages = sheets_of.all_pages(book, telling, library.widths)
     shown = _only(request.only, book, pages, library)
@@ -150,7 +150,11 @@ def _and(words: Sequence[str]) -> str:
 
 
 def _telling(
-    book: sheets_of.BingoSheets, sounds: Sequence[Sound], paper: Sequence[str], warnings: tuple[str, ...], again: str
+    book: sheets_of.BingoSheets,
+    sounds: Sequence[Sound],
+    paper: Sequence[str],
+    warnings: tuple[str, ...],
+    again: Sequence[str],
 ) -> sheets_of.Telling:
     """Return all words of the teacher's page and the caller's list."""
     game = book.game

@@ -1,12 +1,15 @@
 """Everything a recipe reads: sounds, words, letterforms, pictures; opened once for a request."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from cardgen.paper.fonts import Fonts
+from cardgen.recipes.sheets import Sheets
 from cardgen.request import Accent, Ink, SheetRequest
+from cardgen.sheets.credit import Credit, credited
 from cardgen.sheets.marks import Document, Drawing, Photo, Picture, marks_of
 from cardgen.sources import bank_file, dictionary, own_report, pictures, shelf
+from cardgen.sources.open_pictures import OpenPictures, open_set
 from cardgen.sources.own_pictures import OwnPictures, open_own
 from cardgen.sources.own_words import Known
 from cardgen.units import Widths
@@ -14,18 +17,24 @@ from cardgen.words.bank import Bank
 from cardgen.words.contrast import Contrasts
 from cardgen.words.sounds import SoundTable
 
+# A licence asks that changes be told.
+CHANGED = {Ink.COLOUR: "", Ink.GREY: "; turned into greys", Ink.LINE: "; only the lines"}
 LEARNING_FONT = "art/letters/CardgenInfant-Regular.ttf"
 
 
 @dataclass(frozen=True, slots=True)
 class Library:
-    """What the sources hold, as plain records for the pure rooms; `own` are the teacher's own pictures."""
+    """What the sources hold, as plain records for the pure rooms.
+
+    `own` are the teacher's own pictures, `open` those of an openly licensed set; None where she has not asked for them.
+    """
 
     sounds: SoundTable
     bank: Bank
     contrasts: Contrasts
     fonts: Fonts
     own: OwnPictures | None = None
+    open: OpenPictures | None = None
 
     @property
     def widths(self) -> Widths:
@@ -33,13 +42,20 @@ class Library:
         return self.fonts.widths
 
     def is_drawn(self, name: str) -> bool:
-        """Return whether there is a picture of that name, the teacher's own or the project's."""
-        return bool(self.own and self.own.file(name)) or pictures.exists(name)
+        """Return whether there is a picture of that name, the teacher's own, the project's, or an open one."""
+        return bool(self.own and self.own.file(name)) or pictures.exists(name) or self.is_open(name)
+
+    def is_open(self, name: str) -> bool:
+        """Return whether the picture of that name is taken from the openly licensed set, which is asked last."""
+        there = (self.own and self.own.file(name)) or pictures.exists(name)
+        return not there and self.open is not None and name in self.open
 
     def drawing(self, name: str, ink: Ink) -> Drawing | Photo:
-        """Return a picture in one ink, the teacher's own before the project's; TeacherError if it cannot be read."""
+        """Return a picture in one ink, the teacher's own before ours before an open one; TeacherError if damaged."""
         if self.own and self.own.file(name):
             return self.own.drawing(name, ink)
+        if self.open and self.is_open(name):
+            return self.open.drawing(name, ink)
         return pictures.drawing(name, ink)
 
     def drawings(self, documents: Sequence[tuple[str, Document]], ink: Ink) -> Mapping[str, Drawing | Photo]:
@@ -48,19 +64,36 @@ class Library:
         names = dict.fromkeys(mark.name for mark in marks if isinstance(mark, Picture))
         return {name: self.drawing(name, ink) for name in names}
 
+    def credited(self, sheets: Sheets, ink: Ink) -> Sheets:
+        """Return the sheets with the credit of every open picture on them, where it stands and for the teacher."""
+        if not self.open:
+            return sheets
+        found = self.open
+        names = frozenset(name for name in found.pictures if self.is_open(name))
+        credit = Credit(names, found.name, found.site, found.licence, found.terms + CHANGED[ink])
+        return replace(sheets, documents=credited(sheets.documents, credit, self.widths))
+
     def look_out(self, drawings: Mapping[str, Drawing | Photo], request: SheetRequest) -> tuple[str, ...]:
-        """Return what the teacher should know of her own pictures before they are printed."""
-        return tuple(own_report.look_out(self.own, drawings, request.all_keys, request.ink)) if self.own else ()
+        """Return what the teacher should know of pictures that are not ours before they are printed."""
+        hers = own_report.look_out(self.own, drawings, request.all_keys, request.ink) if self.own else ()
+        taken = ", ".join(name for name in drawings if self.is_open(name))
+        if not self.open or not taken:
+            return tuple(hers)
+        credit = f"{self.open.name} ({self.open.site}), {self.open.licence}"
+        return (*hers, f"From {credit}: {taken}. Leave the credit on the sheets when you hand them on.")
 
 
-def open_library(folder: str | None = None, accent: Accent = Accent.US) -> Library:
+def open_library(folder: str | None = None, accent: Accent = Accent.US, *, open_pictures: bool = False) -> Library:
     """Return the shipped sounds, words and letterforms, and what is in a teacher's own folder; TeacherError for that.
 
-    The folder's words are judged for one accent.
+    The folder's words are judged for one accent. `open_pictures` adds the openly licensed set; TeacherError if it is
+    not installed.
     """
     sounds, bank = bank_file.read_sounds(), bank_file.read_bank()
+    taken = open_set() if open_pictures else None
+    bank = taken.bank(bank) if taken else bank
     own = open_own(folder, Known(sounds, bank, dictionary.readings, accent)) if folder is not None else None
     if own:
         own.folder.check_no_twins()
     fonts = Fonts(shelf.read_bytes(LEARNING_FONT))
-    return Library(sounds, own.bank if own else bank, bank_file.read_contrasts(), fonts, own)
+    return Library(sounds, own.bank if own else bank, bank_file.read_contrasts(), fonts, own, taken)

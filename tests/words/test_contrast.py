@@ -97,8 +97,10 @@ def test_end_sounds_and_first_sounds_are_refused_together(sounds: SoundTable) ->
 def test_a_first_language_adds_its_pairs_and_says_how_it_is_known(sounds: SoundTable, known: Contrasts) -> None:
     by = found(sounds, known, "l", "r", home="japanese")
     assert by[By.HOME] == [
-        "Often hard for speakers of Japanese: l and r are one sound in Japanese "
-        "(Wikipedia, Non-native pronunciations of English)."
+        (
+            "Often hard for speakers of Japanese: l and r are one sound in Japanese "
+            "(Wikipedia, Non-native pronunciations of English)."
+        )
     ]
     assert "(from memory)" in found(sounds, known, "h", home="French")[By.HOME][0]
     assert By.HOME not in found(sounds, known, "m", "s", home="Japanese")
