@@ -58,5 +58,5 @@ def test_the_same_seed_says_the_same_words() -> None:
 
 
 def test_a_sound_without_words_is_refused() -> None:
-    with pytest.raises(TeacherError, match="no word to say for soft-g"):
-        said("m", "soft-g")
+    with pytest.raises(TeacherError, match="no word without a caution to say for wh"):
+        said("m", "wh", careful=True)
