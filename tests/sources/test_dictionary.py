@@ -32,7 +32,7 @@ def test_the_dictionary_is_loaded_only_for_a_word_outside_the_bank() -> None:
         "import sys\nfrom cardgen import ask\n"
         "ask.sounds(); ask.words(('m', 's')); ask.word(['moon', 'fox', 'umbrella'], None)\n"
         "assert 'pronouncing' not in sys.modules\n"
-        "ask.word(['giraffe'], 'g')\n"
+        "ask.word(['gorilla'], 'g')\n"
         "assert 'pronouncing' in sys.modules\n"
     )
     subprocess.run([sys.executable, "-c", code], check=True)
