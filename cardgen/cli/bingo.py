@@ -106,7 +106,7 @@ def bingo(
             paper=paper,
             ink=ink,
             accent=accent,
-            cut=cut or ("scissors" if split else None),
+            cut=cut,
             only=only,
             seed=seed,
         ),

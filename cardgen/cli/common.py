@@ -109,7 +109,10 @@ def make(
     name = "-".join((command, *request.keys, *part))
     path = Path(out) if out else Path(f"{name}.pdf")
     if path.suffix.lower() != ".pdf" and not split:
-        raise TeacherError(f'"{out}" does not end in .pdf.', f"For example --out {name}.pdf")
+        raise TeacherError(f'"{out}" does not end in .pdf.', f"Name it like {name}.pdf")
+    if plan and Path(plan).suffix.lower() != ".json":
+        # A plan named like the sheets would take their place.
+        raise TeacherError(f'"{plan}" does not end in .json.', f"Name it like {name}.json")
     output = Output(path, split, Path(plan) if plan else None, preview)
 
     def agree(lines: Sequence[str], warnings: Sequence[str]) -> bool:

@@ -7,6 +7,8 @@ from cardgen.units import Typeface
 
 PITCH = 6.2
 LETTER_PT = 15.0
+# From the left: the sound, held or short, the mouth. The widest letters ("ear") end 9.2 mm from the left.
+SAY_AT, HELD_AT, MOUTH_AT = 11.0, 25.0, 37.0
 MOST_FULL = 6
 
 
@@ -21,7 +23,7 @@ def say_head(says: tuple[SayLine, ...], x: float, y: float, width: float) -> tup
             base = y + index * PITCH
             drawn += _sound(say, x, base)
             hint = "; ".join(part for part in (say.mouth, say.avoid) if part)
-            drawn.append(Label(x + 37, base, hint, RUNNING_PT, Typeface.TEXT, INK))
+            drawn.append(Label(x + MOUTH_AT, base, hint, RUNNING_PT, Typeface.TEXT, INK))
         return drawn, y + len(says) * PITCH
     columns = 4
     rows = -(-len(says) // columns)
@@ -35,6 +37,6 @@ def _sound(say: SayLine, x: float, base: float) -> list[Item]:
     held = "held" if say.held else "short"
     return [
         Label(x, base, say.letter, LETTER_PT, Typeface.LEARNING, INK),
-        Label(x + 9, base, say.say, HEAD_PT, Typeface.BOLD, INK),
-        Label(x + 23, base, held, RUNNING_PT, Typeface.TEXT, TEXT),
+        Label(x + SAY_AT, base, say.say, HEAD_PT, Typeface.BOLD, INK),
+        Label(x + HELD_AT, base, held, RUNNING_PT, Typeface.TEXT, TEXT),
     ]

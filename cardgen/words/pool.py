@@ -94,7 +94,6 @@ def choose_pool(
     cells: int | None = None,
     total: int | None = None,
     per_key: int | None = None,
-    fewer: bool = False,
     key_pictures: bool = True,
     accent: Accent = Accent.US,
     rng: random.Random,
@@ -104,7 +103,7 @@ def choose_pool(
 ) -> Pool:
     """Return the words of a game with these keys.
 
-    `per_key` asks for that many words of every sound (`fewer`: or as many as there are, one at least); `total` for
+    `per_key` asks for that many words of every sound; `total` for
     that many in all, shared as evenly as can be; else `cells` (filled cells of a board) decides: the same number for
     every sound, together the least such number from 1.5 words a cell; where a sound is scarce all come down to its
     number while that makes 1.25 words a cell; beyond that the numbers differ and a note says so.
@@ -117,7 +116,7 @@ def choose_pool(
     game = _game(bank, sounds, keys, terms, rng)
     try:
         if per_key is not None:
-            words, notes = _each(game, per_key, fewer)
+            words, notes = _each(game, per_key)
         elif total is not None:
             words, notes = _shared(game, total, cells)
         else:
@@ -170,11 +169,10 @@ class _TooFewError(Exception):
 Chosen = tuple[list[PoolWord], list[str]]
 
 
-def _each(game: _Game, per_key: int, fewer: bool) -> Chosen:
+def _each(game: _Game, per_key: int) -> Chosen:
     words = game.level(per_key)
-    least = 1 if fewer else per_key
-    if min(game.counts(words)) < least:
-        raise _TooFewError(game.counts(words), f"every sound needs {least}")
+    if min(game.counts(words)) < per_key:
+        raise _TooFewError(game.counts(words), f"every sound needs {per_key}")
     return words, []
 
 

@@ -75,11 +75,12 @@ def in_empty_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
         ("m s --out boards.docx", "does not end in .pdf"),
         ("m s --out nowhere/a.pdf", "no folder nowhere"),
         ("m s --plan nowhere/a.json", "no folder nowhere"),
+        ("m s --out a.pdf --plan a.pdf", "does not end in .json"),
     ],
 )
 def test_one_sentence_and_a_hint(typed: str, said: str, capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
     assert said in refused(capsys, "bingo", *typed.split())
-    if "--plan" not in typed:
+    if "--plan nowhere" not in typed:
         assert list(tmp_path.iterdir()) == []
 
 
