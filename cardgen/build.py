@@ -23,6 +23,11 @@ from cardgen.request import BingoRequest, CatalogueRequest, SheetRequest
 from cardgen.sheets.marks import Document, Drawing, Photo
 from cardgen.sources import codes
 
+# What goes through steps 2 to 4 for a request: one a command.
+RECIPES: Mapping[type[SheetRequest], Callable[..., Sheets]] = {
+    BingoRequest: bingo,
+    CatalogueRequest: catalogue,
+}
 Proof = Callable[[Path, Document], None]
 Agree = Callable[[Sequence[str], Sequence[str]], bool]
 
@@ -49,7 +54,7 @@ def build(
     library = open_library(request.pictures, request.accent, open_pictures=request.open_pictures)
     rng = random.Random(request.seed)
     # 2 words, 3 games, 4 sheets: the recipe's way from sounds to marks on pages.
-    sheets = library.credited(_recipe(request, library, rng, output), request.ink)
+    sheets = library.credited(RECIPES[type(request)](request, library, rng, output.split), request.ink)
     # The pictures are read before anything is promised: one of the teacher's own may be damaged.
     drawings = library.drawings(sheets.documents, request.ink)
     if agree and not agree(sheets.summary, (*sheets.warnings, *library.look_out(drawings, request))):
@@ -63,14 +68,6 @@ def build(
     if output.preview:
         written += [picture for path in tuple(written) if path.suffix == ".pdf" for picture in preview(path)]
     return tuple(written)
-
-
-def _recipe(request: SheetRequest, library: Library, rng: random.Random, output: Output) -> Sheets:
-    if isinstance(request, BingoRequest):
-        return bingo(request, library, rng, split=output.split)
-    if isinstance(request, CatalogueRequest):
-        return catalogue(request, library, rng)
-    raise TypeError(f"no recipe for {type(request).__name__}")
 
 
 def _goals(sheets: Sheets, output: Output) -> Iterator[tuple[Path, Document]]:

@@ -96,7 +96,7 @@ def breaches(name: str, source: str) -> list[str]:
                 bad.append(f"{name} is pure and imports {imported}")
             continue
         target = ".".join(rest)
-        own = name.split(".", maxsplit=1)[0] == rest[0] and "." in name
+        own = name.split(".", maxsplit=1)[0] == rest[0]
         allowed = any(target == room_name or target.startswith(room_name + ".") for room_name in ours)
         if target == "__version__" or own or allowed or target in {r.split(".")[0] for r in ours if "." in r}:
             continue

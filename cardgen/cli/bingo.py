@@ -5,7 +5,7 @@ from typing import Any
 
 import click
 
-from cardgen.cli.common import make, shared, sheet_options
+from cardgen.cli.common import make, sheet_options
 from cardgen.errors import TeacherError
 from cardgen.request import BingoRequest, Call, Face, Goal, Grid, Show
 
@@ -78,54 +78,20 @@ def bingo(
     call: str | None,
     goal: str | None,
     first_win: str | None,
-    split: bool,
-    review: tuple[str, ...],
-    careful: bool,
-    paper: str,
-    ink: str,
-    accent: str,
-    cut: str | None,
-    only: tuple[str, ...],
-    seed: int | None,
-    out: str | None,
-    plan: str | None,
-    preview: bool,
-    dry_run: bool,
-    quiet_warnings: bool,
-    big: bool,
-    **asked: Any,
+    **options: Any,
 ) -> None:
     """Print a class set of bingo boards for the sounds SOUND..., with all that the caller needs."""
     kinds = shows(show)
     counted = sum(kind.boards or 0 for kind in kinds)
-    request = BingoRequest(
-        **shared(
-            keys,
-            review=review,
-            careful=careful,
-            paper=paper,
-            ink=ink,
-            accent=accent,
-            cut=cut,
-            only=only,
-            seed=seed,
-        ),
+    make(
+        BingoRequest,
+        "bingo",
+        keys,
+        options,
         boards=boards if boards is not None else counted or 24,
-        grid=Grid.parse(grid) if grid else Grid(2, 2) if big else Grid(3, 3),
+        grid=Grid.parse(grid) if grid else Grid(2, 2) if options["big"] else Grid(3, 3),
         show=kinds,
         call=None if call is None else Call(call),
         goal=None if goal is None else Goal(goal),
         first_win=span(first_win),
-        big=big,
-        **asked,
-    )
-    make(
-        request,
-        "bingo",
-        out=out,
-        plan=plan,
-        preview=preview,
-        dry_run=dry_run,
-        quiet_warnings=quiet_warnings,
-        split=split,
     )

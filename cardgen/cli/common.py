@@ -64,33 +64,30 @@ def seed_or_new(seed: int | None) -> int:
     return random.SystemRandom().randint(1, LARGEST_DRAWN_SEED) if seed is None else seed
 
 
-def shared(
-    keys: tuple[str, ...],
-    *,
-    review: tuple[str, ...],
-    careful: bool,
-    paper: str,
-    ink: str,
-    accent: str,
-    cut: str | None,
-    only: tuple[str, ...],
-    seed: int | None,
-) -> dict[str, Any]:
-    """Return the fields that every request has, from the options as they were typed."""
+def shared(keys: tuple[str, ...], options: dict[str, Any]) -> dict[str, Any]:
+    """Take the fields that every request has out of `options` and return them, read as far as they can be."""
+    cut = options.pop("cut", None)
     return {
         "keys": tuple(key.lower() for key in names(keys)),
-        "review": tuple(key.lower() for key in names(review)),
-        "careful": careful,
-        "paper": Paper(paper),
-        "ink": Ink(ink),
-        "accent": Accent(accent),
+        "review": tuple(key.lower() for key in names(options.pop("review"))),
+        "paper": Paper(options.pop("paper")),
+        "ink": Ink(options.pop("ink")),
+        "accent": Accent(options.pop("accent")),
         "cut": None if cut is None else Cut(cut),
-        "only": names(only),
-        "seed": seed_or_new(seed),
+        "only": names(options.pop("only")),
+        "seed": seed_or_new(options.pop("seed")),
     }
 
 
-def make(
+def make(kind: type[SheetRequest], command: str, keys: tuple[str, ...], options: dict[str, Any], **own: Any) -> None:
+    """Make the request from the options as click read them, with the command's `own` fields, and print its sheets."""
+    options = dict(options)
+    output = {name: options.pop(name) for name in ("out", "plan", "preview", "dry_run", "quiet_warnings")}
+    split = options.pop("split", False)
+    send(kind(**shared(keys, options), **(options | own)), command, split=split, **output)
+
+
+def send(
     request: SheetRequest,
     command: str,
     *,

@@ -51,11 +51,11 @@ def sounds(keys: tuple[str, ...], sheet: str | None, paper: str, ink: str, accen
     """List every sound (or some): its letter, how it is said, how many picture words it has, what stands in its way."""
     lines = ask.sounds(Accent(accent), tuple(key.lower() for key in keys))
     if sheet:
-        from cardgen.cli.common import make
+        from cardgen.cli.common import send
 
         keys = tuple(line.sound.key for line in lines if line.words)
         request = CatalogueRequest(keys=keys, paper=Paper(paper), ink=Ink(ink), accent=Accent(accent))
-        make(request, "sounds", out=sheet)
+        send(request, "sounds", out=sheet)
         return
     if as_json:
         for line in lines:

@@ -12,7 +12,7 @@ from cardgen.sheets.marks import Document
 from cardgen.sheets.style import Style
 
 
-def catalogue(request: CatalogueRequest, library: Library, rng: random.Random) -> Sheets:
+def catalogue(request: CatalogueRequest, library: Library, rng: random.Random, _split: bool) -> Sheets:
     """Return the catalogue of some sounds, and naming sheets in an order of chance; TeacherError for an unknown sound.
 
     On the naming sheets the sounds must not come in rows: a child would guess the next word from the last.

@@ -1,82 +1,14 @@
-"""Step 1, the request: what the teacher asked for, checked as far as it can be without looking at any word."""
+"""What a teacher asks for in a bingo."""
 
 import re
 from dataclasses import dataclass
-from enum import Enum
 from typing import Self
 
 from cardgen.errors import TeacherError
-from cardgen.units import Size
+from cardgen.request.common import Call, Face, Goal, SheetRequest
 
 LEAST_GRID, LARGEST_GRID = 2, 5
 MOST_BOARDS = 2000
-MOST_SEED = 10**9
-
-
-class Paper(Enum):
-    """A sheet's format, portrait (ISO 216 A4; ANSI A, called Letter)."""
-
-    A4 = "a4"
-    LETTER = "letter"
-
-    @property
-    def size(self) -> Size:
-        """Width and height in mm."""
-        return Size(210.0, 297.0) if self is Paper.A4 else Size(215.9, 279.4)
-
-
-class Ink(Enum):
-    """How the sheet is printed: in colour, in greys, or as line art without halftones."""
-
-    COLOUR = "colour"
-    GREY = "grey"
-    LINE = "line"
-
-
-class Accent(Enum):
-    """Whose English is spoken."""
-
-    US = "us"
-    GB = "gb"
-
-
-class Face(Enum):
-    """What stands in a cell or on a card."""
-
-    PICTURE = "picture"
-    PICTURE_WORD = "picture-word"
-    WORD = "word"
-    LOWERCASE = "lowercase"
-    CAPITAL = "capital"
-    LETTERS = "letters"
-
-    @property
-    def is_letter(self) -> bool:
-        """Whether the cells hold letters; else they hold words or pictures."""
-        return self in (Face.LOWERCASE, Face.CAPITAL, Face.LETTERS)
-
-
-class Call(Enum):
-    """What the caller says or shows; it decides what the game practises."""
-
-    WORD = "word"
-    SOUND = "sound"
-    CARD = "card"
-    NAME = "name"
-
-
-class Goal(Enum):
-    """What wins: a row, column or diagonal, or the whole board."""
-
-    LINE = "line"
-    BOARD = "board"
-
-
-class Cut(Enum):
-    """How the sheets are cut: thin lines to follow with scissors, or marks at the edge for a guillotine."""
-
-    SCISSORS = "scissors"
-    GUILLOTINE = "guillotine"
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,6 +37,11 @@ class Grid:
     def __str__(self) -> str:
         return f"{self.rows} × {self.columns}"
 
+    @property
+    def typed(self) -> str:
+        """The grid as it is typed."""
+        return f"{self.rows}x{self.columns}"
+
 
 @dataclass(frozen=True, slots=True)
 class Show:
@@ -113,52 +50,10 @@ class Show:
     face: Face
     boards: int | None = None
 
-
-@dataclass(frozen=True, kw_only=True, slots=True)
-class SheetRequest:
-    """What every sheet has in common.
-
-    `keys` are the letter-sounds of the lesson, `review` older ones that play along; `careful` takes no word with a
-    caution; `only` names the pieces to print again (numbers or card ids), empty for all; `pictures` is the folder of
-    the teacher's own pictures; `open_pictures` takes an openly licensed set for words that are not drawn;
-    `home_language` adds what speakers of that first language find hard.
-    """
-
-    keys: tuple[str, ...]
-    review: tuple[str, ...] = ()
-    paper: Paper = Paper.A4
-    ink: Ink = Ink.COLOUR
-    accent: Accent = Accent.US
-    seed: int
-    careful: bool = False
-    only: tuple[str, ...] = ()
-    cut: Cut | None = None
-    pictures: str | None = None
-    open_pictures: bool = False
-    home_language: str | None = None
-
-    def __post_init__(self) -> None:
-        if not self.keys:
-            raise TeacherError("No sound was named.", "Name the lesson's sounds, for example: m s t b")
-        for key in self.keys:
-            if self.all_keys.count(key) > 1:
-                raise TeacherError(f"The sound {key} is named twice.", "Name every sound once.")
-        if not 0 <= self.seed <= MOST_SEED:
-            raise TeacherError(
-                f"A seed of {self.seed} is out of range.", f"Choose a whole number from 0 to {MOST_SEED}."
-            )
-
     @property
-    def all_keys(self) -> tuple[str, ...]:
-        """Every letter-sound of the game: the lesson's first, then the older ones."""
-        return self.keys + self.review
-
-
-@dataclass(frozen=True, kw_only=True, slots=True)
-class CatalogueRequest(SheetRequest):
-    """The picture library on paper, for choosing at the desk; nothing in it is left to chance."""
-
-    seed: int = 0
+    def typed(self) -> str:
+        """The kind of board as it is typed."""
+        return self.face.value + (f":{self.boards}" if self.boards else "")
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

@@ -1,0 +1,47 @@
+"""The command that makes the same sheets again: everything that decides what is on them."""
+
+from dataclasses import MISSING, fields
+from enum import Enum
+from typing import Any
+
+from cardgen import __version__
+from cardgen.request import SheetRequest
+
+# Written first (the sounds stand without an option), last, or not at all: which pieces are printed is asked anew.
+_APART = {"keys", "seed", "only"}
+# Paths are hers: they are not printed on sheets.
+_PATHS = {"pictures": "FOLDER", "links": "FILE.csv", "font": "FILE.ttf"}
+
+
+def command(request: SheetRequest, name: str) -> str:
+    """Return the command, with every option that is not as it is by itself and the seed."""
+    parts = [f"cardgen {name}", *request.keys]
+    for field in fields(request):
+        value = getattr(request, field.name)
+        if field.name in _APART or value == field.default or (field.default is MISSING and value is None):
+            continue
+        option = f"--{field.name.replace('_', '-')}"
+        if value is True:
+            parts.append(option)
+        elif value is False:
+            parts.append(option.replace("--", "--no-", 1))
+        else:
+            parts.append(f"{option} {_PATHS.get(field.name) or typed(value)}")
+    return " ".join([*parts, f"--seed {request.seed}"])
+
+
+def typed(value: Any) -> str:
+    """Return a value as it is typed on the command line."""
+    if isinstance(value, Enum):
+        return str(value.value)
+    if isinstance(value, tuple):
+        separator = "-" if all(isinstance(part, int) for part in value) else ","
+        return separator.join(map(typed, value))
+    if isinstance(value, float):
+        return f"{value:g}"
+    return str(getattr(value, "typed", value))
+
+
+def once_more(request: SheetRequest, name: str) -> tuple[str, str]:
+    """Return what the teacher's page says under "Once more": the command, and that another version may differ."""
+    return command(request, name), f"Made with cardgen {__version__}; another version may know other words."
