@@ -3,8 +3,11 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from cardgen.request import Accent
+from cardgen.request import Accent, Paper
+from cardgen.sheets.formats import pieces_on, size_on
+from cardgen.sheets.layout import KINDS
 from cardgen.sources import dictionary, own_report, pictures
+from cardgen.sources import layouts as formats
 from cardgen.sources.bank_file import read_bank, read_contrasts, read_sounds
 from cardgen.sources.own_pictures import open_own
 from cardgen.sources.own_report import FileLine
@@ -13,6 +16,7 @@ from cardgen.words.bank import Word
 from cardgen.words.case import Fit
 from cardgen.words.cautions import Verdict, judge, judge_known
 from cardgen.words.contrast import contrasts
+from cardgen.words.key_pictures import key_pictures
 from cardgen.words.set_rule import misleading_name
 from cardgen.words.sounds import Sound, SoundTable
 
@@ -103,13 +107,17 @@ def _is_ready(word: Word) -> bool:
 def words(keys: Sequence[str], accent: Accent = Accent.US, *, home_language: str | None = None) -> WordsAnswer:
     """Return the words for some keys played together, with those that no game takes and the reason why.
 
-    TeacherError for an unknown key or first language.
+    A first language adds what is hard for its speakers and may change key pictures. TeacherError for an unknown key or
+    first language.
     """
-    table = read_sounds()
+    in_use = key_pictures(
+        read_sounds(), tuple(keys), read_bank(), read_contrasts(), home_language, pictures.exists, accent
+    )
+    table = in_use.sounds
     chosen = table.several(tuple(keys))
     lines = [line for sound in chosen for line in _word_lines(sound, chosen, table, accent)]
     close = contrasts(table, read_contrasts(), tuple(keys), home_language)
-    return WordsAnswer(chosen, tuple(lines), tuple(contrast.text for contrast in close))
+    return WordsAnswer(chosen, tuple(lines), (*(contrast.text for contrast in close), *in_use.notes))
 
 
 def _word_lines(sound: Sound, game: tuple[Sound, ...], table: SoundTable, accent: Accent) -> list[WordLine]:
@@ -173,3 +181,25 @@ def own_pictures(folder: str, key: str | None = None, accent: Accent = Accent.US
         table.get(key)
     own = open_own(folder, Known(table, read_bank(), dictionary.readings, accent))
     return tuple(own_report.report(own, key))
+
+
+@dataclass(frozen=True, slots=True)
+class LayoutLine:
+    """One format of cards or boards: the size of a piece, and how many go on a sheet of A4 and of Letter."""
+
+    name: str
+    kind: str
+    size: str
+    a4: int
+    letter: int
+
+
+def layouts(names: Sequence[str] = ()) -> list[LayoutLine]:
+    """Return the formats of that name or file, or all of ours; TeacherError for one that is not there or damaged."""
+    lines = []
+    for name in names or formats.names():
+        form = formats.find(name)
+        kind = next(kind for kind, made in KINDS.items() if isinstance(form, made))
+        sizes = dict.fromkeys(size_on(form, paper) for paper in Paper)
+        lines.append(LayoutLine(form.name, kind, "; on Letter ".join(sizes), *(pieces_on(form, p) for p in Paper)))
+    return lines

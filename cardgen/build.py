@@ -6,7 +6,7 @@ to the next. How one command goes through steps 2 to 4 is its recipe, in `recipe
 
 import random
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from cardgen import plan
@@ -17,16 +17,45 @@ from cardgen.paper.proof import prove
 from cardgen.paper.whole_file import whole_file
 from cardgen.recipes.bingo import bingo
 from cardgen.recipes.catalogue import catalogue
+from cardgen.recipes.check import check
+from cardgen.recipes.clips import clips
+from cardgen.recipes.flashcards import flashcard_sheets
+from cardgen.recipes.layouts import layout_sheets
 from cardgen.recipes.library import Library, open_library
+from cardgen.recipes.match import match
+from cardgen.recipes.punch import punched
+from cardgen.recipes.ruler import ruler
 from cardgen.recipes.sheets import Sheets
-from cardgen.request import BingoRequest, CatalogueRequest, SheetRequest
+from cardgen.recipes.sort import sort
+from cardgen.recipes.trace import trace
+from cardgen.request import (
+    BingoRequest,
+    CatalogueRequest,
+    CheckRequest,
+    ClipListRequest,
+    FlashcardsRequest,
+    LayoutsRequest,
+    MatchRequest,
+    RulerRequest,
+    SheetRequest,
+    SortRequest,
+    TraceRequest,
+)
 from cardgen.sheets.marks import Document, Drawing, Photo
 from cardgen.sources import codes
 
 # What goes through steps 2 to 4 for a request: one a command.
 RECIPES: Mapping[type[SheetRequest], Callable[..., Sheets]] = {
     BingoRequest: bingo,
+    FlashcardsRequest: flashcard_sheets,
+    LayoutsRequest: layout_sheets,
     CatalogueRequest: catalogue,
+    CheckRequest: check,
+    ClipListRequest: clips,
+    MatchRequest: match,
+    SortRequest: sort,
+    TraceRequest: trace,
+    RulerRequest: ruler,
 }
 Proof = Callable[[Path, Document], None]
 Agree = Callable[[Sequence[str], Sequence[str]], bool]
@@ -55,6 +84,9 @@ def build(
     rng = random.Random(request.seed)
     # 2 words, 3 games, 4 sheets: the recipe's way from sounds to marks on pages.
     sheets = library.credited(RECIPES[type(request)](request, library, rng, output.split), request.ink)
+    if request.punch:
+        moved = tuple((name, punched(document, library.widths)) for name, document in sheets.documents)
+        sheets = replace(sheets, documents=moved)
     # The pictures are read before anything is promised: one of the teacher's own may be damaged.
     drawings = library.drawings(sheets.documents, request.ink)
     if agree and not agree(sheets.summary, (*sheets.warnings, *library.look_out(drawings, request))):

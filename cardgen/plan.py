@@ -7,8 +7,8 @@ import json
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
-from cardgen.games.pieces import BingoGame, Card, PaperUse, Spread
-from cardgen.request import SheetRequest
+from cardgen.games.pieces import BingoGame, Card, CardFace, PaperUse, Spread
+from cardgen.request import Backs, SheetRequest
 from cardgen.sheets.marks import Code, Page, marks_of
 from cardgen.units import Box
 from cardgen.words.pool import Pool
@@ -72,13 +72,27 @@ def bingo_plan(
             "first_line" if game.goal.value == "line" else "first_board": _spread(game.length.first),
             "last_board": _spread(game.length.last),
         },
-        "cards": [{"id": card.id, "front": _front(card)} for card in cards],
+        "cards": cards_plan(cards),
+    }
+    return plan | paper_plan(use, pages)
+
+
+def backs_plan(backs: Backs, shift: tuple[float, float]) -> Plan:
+    """Return how the backs get onto the paper: the edge on which sheets are turned, and how far backs are moved."""
+    if backs in (Backs.DUPLEX_LONG, Backs.DUPLEX_SHORT):
+        return {"flip": backs.value.removeprefix("duplex-"), "back_shift_mm": list(shift)}
+    return {"flip": backs.value} if backs is Backs.FOLD else {}
+
+
+def paper_plan(use: PaperUse, pages: Iterable[Page]) -> Plan:
+    """Return what printing takes, and where everything lies."""
+    return {
         "sheets": use.sheets,
         "cuts": use.cuts,
         "minutes": use.minutes,
+        "ink_share": round(use.ink, 3),
         "pages": [page_plan(page) for page in pages],
     }
-    return plan
 
 
 def _words(game: BingoGame, pool: Pool) -> list[Plan]:
@@ -106,8 +120,24 @@ def _spread(spread: Spread) -> Plan:
     return plan
 
 
-def _front(card: Card) -> Plan:
-    return {name: value for name, value in (("picture", card.picture), ("letter", card.letter)) if value is not None}
+def cards_plan(cards: Iterable[Card]) -> list[Plan]:
+    """Return what is on the fronts and backs of cards."""
+    return [
+        {"id": card.id, "front": _face(card.front)} | ({"back": back} if (back := _face(card.back)) else {})
+        for card in cards
+    ]
+
+
+def _face(face: CardFace) -> Plan:
+    values = {
+        "picture": face.picture,
+        "word": face.word,
+        "letter": face.letter or (face.pair and "".join(face.pair)),
+        "sign": face.sign and face.sign.value,
+        "pattern": face.pattern,
+        "code": face.code and face.code.address,
+    }
+    return {name: value for name, value in values.items() if value is not None}
 
 
 def page_plan(page: Page) -> Plan:
@@ -133,7 +163,7 @@ def page_plan(page: Page) -> Plan:
     plan["cuts"] = [[_mm(cut.x1), _mm(cut.y1), _mm(cut.x2), _mm(cut.y2)] for cut in page.cuts]
     codes = [mark for mark in marks_of(page.items) if isinstance(mark, Code)]
     if codes:
-        plan["codes"] = [{"text": code.text} | _box(code.box) for code in codes]
+        plan["codes"] = [{"text": code.text} | _box(page.on_paper(code.box)) for code in codes]
     return plan
 
 

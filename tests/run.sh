@@ -6,6 +6,7 @@ need=""
 command -v qpdf >/dev/null || need="$need qpdf"
 command -v pdftoppm >/dev/null || need="$need poppler-utils"
 command -v espeak-ng >/dev/null || need="$need espeak-ng"
+command -v chromium >/dev/null || need="$need chromium"
 if [ -n "$need" ]; then
     sudo=""
     [ "$(id -u)" = 0 ] || sudo="sudo"

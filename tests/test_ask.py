@@ -58,6 +58,12 @@ def test_close_sounds_and_first_languages_are_told() -> None:
         ask.words(("mm",))
 
 
+def test_a_first_language_may_change_a_key_picture() -> None:
+    answer = ask.words(("m", "g"), home_language="Arabic")
+    assert [line.word for line in answer.words if line.is_key_picture] == ["mouse", "gate"]
+    assert answer.look_out[-1].startswith("Key picture for g: gate instead of goat")
+
+
 def test_any_word_may_be_asked() -> None:
     giraffe, blorf = ask.word(["giraffe", "blorf"], "g")
     assert giraffe.verdict

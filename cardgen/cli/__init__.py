@@ -16,7 +16,15 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "words": ("words", "The picture words for some sounds, with what to look out for."),
     "word": ("words", "The first sound of any words, and whether they suit a sound."),
     "bingo": ("bingo", "Fair bingo boards, caller's list, calling cards, teacher's page."),
+    "match": ("match", "Pairs of letters, pictures, words: cards, halves, pages to draw lines on."),
+    "sort": ("sort", "Sorting mats, cards to sort by first sound, and the answers."),
+    "trace": ("trace", "Writing sheets: letters to trace and to write, one sheet a sound."),
+    "cards": ("cards", "Flashcards: letter cards and picture cards, fronts and backs."),
+    "check": ("check", "Quick checks: half a sheet a child, your script, the answers, a class grid."),
+    "layouts": ("layouts", "Formats of cards and boards, and how many go on a sheet."),
     "pictures": ("pictures", "Your own pictures: `pictures test FOLDER` looks them through."),
+    "clips": ("clips", "Your voice: what to record, names for the files, a test, pages to listen to."),
+    "ruler": ("ruler", "A test sheet for the printer: true size, margins, backs on fronts."),
     "demo": ("demo", "Sample sheets of everything, in the folder out_demo."),
 }
 

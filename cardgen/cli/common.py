@@ -9,7 +9,7 @@ import click
 
 from cardgen.build import Output, build
 from cardgen.errors import TeacherError
-from cardgen.request import Accent, Cut, Ink, Paper, SheetRequest
+from cardgen.request import Accent, Backs, Cut, Ink, Paper, SheetRequest, Shift
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 MOST_NAMED = 6
@@ -44,6 +44,8 @@ def sheet_options(command: Command) -> Command:
         click.option("--seed", type=int, metavar="N", help="Same seed, same sheets: the number at each sheet's foot."),
         click.option("--only", multiple=True, metavar="WHICH", help="Print again only these: a board's number, a "
                      "card's name. Give the same sounds, options and --seed."),
+        click.option("--layout", metavar="NAME|FILE.toml", help="Another size of boards or cards; see `layouts`."),
+        click.option("--punch", is_flag=True, help="Leave 20 mm free for holes, on pages that are not cut."),
         click.option("--home-language", metavar="NAME", help="Add what speakers of this first language find hard."),
         click.option("--pictures", metavar="FOLDER", help="Your own pictures, named after their words: moon.jpg. They "
                      "go before ours."),
@@ -59,6 +61,36 @@ def sheet_options(command: Command) -> Command:
     return command
 
 
+def card_options(command: Command) -> Command:
+    """Add the options that every command with loose cards has; they go with `sheet_options`."""
+    options = [
+        click.option("--sets", type=int, default=1, metavar="N", help="Print the deck N times, each pile one set."),
+        click.option("--backs", type=Spelled([backs.value for backs in Backs]), help="How the backs get onto the "
+                     "paper: on the other side, turned on its long or short edge; beside the fronts, to fold; none."),
+        click.option("--back-shift", metavar="X,Y", help="Move the backs by so many mm to the right and down; "
+                     "`cardgen ruler` shows how many."),
+        click.option("--margin", type=float, metavar="MM", help="What stays free round the cards."),
+        click.option("--gap", type=float, metavar="MM", help="What stays free between the cards."),
+        click.option("--laminate", is_flag=True, help="Room for film between the cards (6 mm), round corners."),
+    ]  # fmt: skip
+    for option in reversed(options):
+        command = option(command)
+    return command
+
+
+def shift(text: str | None) -> Shift:
+    """Return the shift written as `X,Y` in mm; TeacherError if it cannot be read."""
+    if text is None:
+        return Shift()
+    try:
+        x, y = (float(part) for part in text.split(","))
+    except ValueError:
+        raise TeacherError(
+            f'"{text}" is not a shift.', "Write mm to the right and down: --back-shift 1.5,-0.5"
+        ) from None
+    return Shift(x, y)
+
+
 def seed_or_new(seed: int | None) -> int:
     """Return the seed that was asked for, or a new one, short enough to copy from a sheet."""
     return random.SystemRandom().randint(1, LARGEST_DRAWN_SEED) if seed is None else seed
@@ -67,6 +99,9 @@ def seed_or_new(seed: int | None) -> int:
 def shared(keys: tuple[str, ...], options: dict[str, Any]) -> dict[str, Any]:
     """Take the fields that every request has out of `options` and return them, read as far as they can be."""
     cut = options.pop("cut", None)
+    if "backs" in options:
+        backs = options["backs"]
+        options |= {"backs": None if backs is None else Backs(backs), "back_shift": shift(options["back_shift"])}
     return {
         "keys": tuple(key.lower() for key in names(keys)),
         "review": tuple(key.lower() for key in names(options.pop("review"))),

@@ -3,7 +3,7 @@
 from collections import Counter
 from collections.abc import Iterable, Sequence
 
-from cardgen.games.pieces import Card
+from cardgen.games.pieces import Card, CardFace
 from cardgen.words.bank import Word
 from cardgen.words.sounds import Sound
 
@@ -19,17 +19,17 @@ def calling_cards(core: Sequence[Card], extras: Iterable[Sequence[Card]]) -> tup
     cards = list(core)
     places = -(-len(cards) // A_SHEET) * A_SHEET
     for group in extras:
-        known = {(card.letter, card.picture) for card in cards}
-        new = [card for card in group if (card.letter, card.picture) not in known]
+        known = {card.front for card in cards}
+        new = [card for card in group if card.front not in known]
         if len(cards) + len(new) <= places:
             cards += new
-    cards += [Card(f"blank-{number}") for number in range(1, places - len(cards) + 1)]
+    cards += [Card(f"blank-{number}", CardFace(to_draw=True)) for number in range(1, places - len(cards) + 1)]
     return tuple(cards)
 
 
 def picture_cards(words: Iterable[tuple[str, Word]]) -> list[Card]:
     """Return a picture card for each (key, word), named like `m-moon`; a word twice in play has one card only."""
-    cards = {word.word: Card(f"{key}-{word.word}", picture=word.picture, alt=word.alt) for key, word in words}
+    cards = {word.word: Card(f"{key}-{word.word}", CardFace(picture=word.picture, alt=word.alt)) for key, word in words}
     return list(cards.values())
 
 
@@ -40,7 +40,7 @@ def letter_cards(letters: Sequence[str]) -> list[Card]:
     for letter in letters:
         seen[letter] += 1
         name = letter if often[letter] == 1 else f"{letter}-{seen[letter]}"
-        cards.append(Card(name, letter=letter))
+        cards.append(Card(name, CardFace(letter=letter)))
     return cards
 
 

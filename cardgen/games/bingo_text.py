@@ -3,15 +3,17 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from cardgen.games.pieces import BingoGame, Block, Call, Face, Goal, PaperUse, SayLine
+from cardgen.games.paper_text import CARE as CUTTING_CARE
+from cardgen.games.paper_text import count, cuts_line, in_short, printing_line, sheets_line
+from cardgen.games.pieces import BingoGame, Block, Call, Cut, Face, Goal, PaperUse, SayLine
 
 COUNTERS_A_SHEET = 24
 SECONDS_A_CALL = 25  # common practice, no source
 
 CARE = (
-    "A grown-up cuts with blades and laminates; round the corners afterwards.",
+    CUTTING_CARE[0],
     "Counters can choke a child under 3: use counters of 35 mm or more, or keep them away.",
-    "Your school's own rules and local law come first.",
+    CUTTING_CARE[1],
 )
 
 
@@ -93,11 +95,6 @@ def how_it_ends(game: BingoGame) -> str:
 
 def _about(calls: int) -> str:
     return f"About {count(max(1, round(calls * SECONDS_A_CALL / 60)), 'minute')}."
-
-
-def count(number: int, noun: str) -> str:
-    """Return a number with its noun, in the plural where it must be: "1 cut", "12 cuts"."""
-    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"
 
 
 def practises(game: BingoGame, words: Saying) -> tuple[str, ...]:
@@ -248,21 +245,12 @@ def in_play(game: BingoGame) -> tuple[str, ...]:
     return tuple(f"{key}: " + ", ".join(item.id for item in game.items if item.key == key) for key in keys)
 
 
-def paper_lines(use: PaperUse, calls: int, counters: int) -> tuple[str, ...]:
+def paper_lines(use: PaperUse, cut: Cut, calls: int, counters: int) -> tuple[str, ...]:
     """Return what printing and cutting takes, and what the loose cards are; the minutes are a rule of thumb.
 
     `calls` is how many cards are calls, `counters` how many counters the boards need (0: none are printed).
     """
-    sheets = f"{count(use.board_sheets, 'sheet')} of boards"
-    if use.card_sheets:
-        sheets += f", {use.card_sheets} of cards"
-    cuts = (
-        f"{count(use.cuts, 'guillotine cut')} in stacks of ten, about {count(use.minutes, 'minute')} "
-        f"(a rule of thumb), or {use.scissors} cuts with scissors."
-        if use.cuts
-        else "Nothing to cut."
-    )
-    lines = [f"{sheets}. {cuts}", "Print at 100 %, on one side. The bar below is 100 mm long."]
+    lines = [f"{sheets_line(use)} {cuts_line(use, cut)}", printing_line(use)]
     lines.append(
         f"The first {count(calls, 'card')} are the calls, for a bag; the others are for the wall, or to draw on."
     )
@@ -278,11 +266,10 @@ def one_line(game: BingoGame, use: PaperUse, pages: int) -> str:
     shown = {Face.LOWERCASE: "small letters", Face.CAPITAL: "capitals", Face.LETTERS: "small letters and capitals"}
     what = " and ".join(shown.get(face, f"{face.value}s".replace("-words", "s with words")) for face in faces)
     called = {Call.WORD: "words", Call.SOUND: "sounds", Call.CARD: "letter cards", Call.NAME: "letter names"}
-    cuts = f"{count(use.cuts, 'cut')}, about {count(use.minutes, 'minute')}" if use.cuts else "no cuts"
     won = [call.number for call in game.calls if call.winners]
     goal = "full board" if game.goal is Goal.BOARD else "line"
     last = "" if won[0] == won[-1] else f", the last on call {won[-1]}"
     return (
-        f"{summary(game)}; they show {what}, you call {called[game.call]}. {count(use.sheets, 'sheet')}, {cuts}, "
+        f"{summary(game)}; they show {what}, you call {called[game.call]}. {in_short(use)}, "
         f"and {count(pages - use.sheets, 'page')} for you. First {goal} on call {won[0]}{last}."
     )

@@ -6,7 +6,7 @@ from typing import NamedTuple
 from cardgen.paper.extent import start_of
 from cardgen.paper.operators import ROUND_PEN, number, numbers, paint, path_operators, rectangle, rgb
 from cardgen.sheets.marks import Label, Line, Outline, Panel, Path
-from cardgen.units import POINTS_PER_MM, Box, Typeface, Widths, points_of_mm
+from cardgen.units import POINTS_PER_MM, Box, Size, Typeface, Widths, points_of_mm
 
 # Turns text into runs of (name of the embedded font, its string as a PDF string object).
 Setter = Callable[[str, Typeface], Sequence[tuple[str, str]]]
@@ -20,14 +20,37 @@ class Form(NamedTuple):
 
 
 class Content:
-    """What is drawn on a page `height` mm high, as lines of operators in `code`."""
+    """What is drawn on a page of `size` mm, as lines of operators in `code`; see `marks.Page` for `turned` and `shift`.
 
-    def __init__(self, height: float, widths: Widths, setter: Setter) -> None:
+    `close` ends it.
+    """
+
+    def __init__(
+        self,
+        size: Size,
+        widths: Widths,
+        setter: Setter,
+        *,
+        turned: bool = False,
+        shift: tuple[float, float] = (0.0, 0.0),
+    ) -> None:
         self.code: list[str] = [ROUND_PEN]
-        self._top = points_of_mm(height)
+        self._moved = turned or shift != (0.0, 0.0)
+        if self._moved:
+            dx, dy = points_of_mm(shift[0]), -points_of_mm(shift[1])
+            if turned:
+                self.code.append(f"q -1 0 0 -1 {numbers(points_of_mm(size.w) + dx, points_of_mm(size.h) + dy)} cm")
+            else:
+                self.code.append(f"q 1 0 0 1 {numbers(dx, dy)} cm")
+        self._top = points_of_mm(size.h)
         self._widths = widths
         self._setter = setter
         self._in_force: dict[str, str] = {}
+
+    def close(self) -> None:
+        """End what was drawn."""
+        if self._moved:
+            self.code.append("Q")
 
     def line(self, line: Line) -> None:
         """Draw a line."""
@@ -45,6 +68,8 @@ class Content:
 
     def form(self, form: Form, box: Box) -> None:
         """Place a stored drawing so that it fills the square box."""
+        if "d" in self._in_force:
+            self._set("d", "[] 0")  # a stored drawing would take over the dashes of the last line
         scale = f"{points_of_mm(box.w) / form.units:.6f}"
         self.code.append(f"q {scale} 0 0 {scale} {self._place(box.x, box.bottom)} cm /{form.name} Do Q")
 

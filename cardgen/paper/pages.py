@@ -84,24 +84,25 @@ def write_page(desk: Desk, page: Page) -> None:
 
     ValueError for a figure without alt text, and for anything but rows in a table or cells in a row.
     """
-    run = _Run(desk, page.size.h)
+    run = _Run(desk, page)
     run.items(Group(Role.SECTION, page.items), desk.canvas.element(Role.SECTION.value, desk.canvas.top))
     for cut in page.cuts:
         run.change_owner(Artifact.PAGE)
         run.content.line(cut)
     run.change_owner(None)
+    run.content.close()
     desk.canvas.page(page.size, run.content.code, run.forms, _trim(page))
 
 
 class _Run:
-    """The run through one page, `height` mm high."""
+    """The run through one page."""
 
-    def __init__(self, desk: Desk, height: float) -> None:
-        self.content = Content(height, desk.widths, desk.setting.runs)
+    def __init__(self, desk: Desk, page: Page) -> None:
+        self.content = Content(page.size, desk.widths, desk.setting.runs, turned=page.turned, shift=page.shift)
         self.forms: dict[str, None] = {}  # in order of first use
         self._desk = desk
         self._canvas = desk.canvas
-        self._height = height
+        self._page = page
         self._owner: Element | Artifact | None = None
 
     def items(self, holder: Group, element: Element) -> None:
@@ -128,7 +129,9 @@ class _Run:
     def _figure(self, alt: str, box: Box, parent: Element) -> Element:
         if not alt:
             raise ValueError("a figure needs alt text: what does it show?")
-        edges = (box.x, self._height - box.bottom, box.right, self._height - box.y)
+        box = self._page.on_paper(box)
+        height = self._page.size.h
+        edges = (box.x, height - box.bottom, box.right, height - box.y)
         layout = f"/A<</O/Layout/Placement/Block/BBox[{numbers(*map(points_of_mm, edges))}]>>"
         return self._canvas.element(Role.FIGURE.value, parent, alt, layout)
 

@@ -96,8 +96,9 @@ def _squashed(text: str) -> str:
 
 def _code_faults(printed: pdfium.PdfPage, page: Page, code: Code) -> Iterator[str]:
     margin = code.box.w * _WIDEST_QUIET_ZONE
-    left, top = code.box.x - margin, code.box.y - margin
-    right, bottom = page.size.w - code.box.right - margin, page.size.h - code.box.bottom - margin
+    box = page.on_paper(code.box)
+    left, top = box.x - margin, box.y - margin
+    right, bottom = page.size.w - box.right - margin, page.size.h - box.bottom - margin
     crop = [max(0.0, points_of_mm(edge)) for edge in (left, bottom, right, top)]
     scale = _CAMERA_DPI / (MM_PER_INCH * points_of_mm(1))
     picture = printed.render(scale=scale, crop=crop, grayscale=True).to_pil()

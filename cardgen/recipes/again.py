@@ -1,6 +1,6 @@
 """The command that makes the same sheets again: everything that decides what is on them."""
 
-from dataclasses import MISSING, fields
+from dataclasses import fields
 from enum import Enum
 from typing import Any
 
@@ -9,6 +9,8 @@ from cardgen.request import SheetRequest
 
 # Written first (the sounds stand without an option), last, or not at all: which pieces are printed is asked anew.
 _APART = {"keys", "seed", "only"}
+# Told always: what they are by themselves depends on other options.
+_TOLD = {"boards", "grid"}
 # Paths are hers: they are not printed on sheets.
 _PATHS = {"pictures": "FOLDER", "links": "FILE.csv", "font": "FILE.ttf"}
 
@@ -18,7 +20,7 @@ def command(request: SheetRequest, name: str) -> str:
     parts = [f"cardgen {name}", *request.keys]
     for field in fields(request):
         value = getattr(request, field.name)
-        if field.name in _APART or value == field.default or (field.default is MISSING and value is None):
+        if field.name in _APART or (value == field.default and field.name not in _TOLD):
             continue
         option = f"--{field.name.replace('_', '-')}"
         if value is True:
@@ -26,8 +28,13 @@ def command(request: SheetRequest, name: str) -> str:
         elif value is False:
             parts.append(option.replace("--", "--no-", 1))
         else:
-            parts.append(f"{option} {_PATHS.get(field.name) or typed(value)}")
+            parts.append(f"{option} {_PATHS.get(field.name) or _without_folder(typed(value))}")
     return " ".join([*parts, f"--seed {request.seed}"])
+
+
+def _without_folder(text: str) -> str:
+    """Return a file of hers as its kind only."""
+    return "FILE.toml" if text.lower().endswith(".toml") else text
 
 
 def typed(value: Any) -> str:

@@ -2,11 +2,13 @@
 
 import random
 from collections.abc import Sequence
+from dataclasses import replace
 
 from cardgen import plan
 from cardgen.games import bingo as game_of
 from cardgen.games import bingo_text as text
 from cardgen.games.bingo_rules import BingoRules, settle
+from cardgen.games.paper_text import count
 from cardgen.games.pieces import BingoGame, Goal, Imprint, PaperUse
 from cardgen.recipes.again import once_more
 from cardgen.recipes.common import and_list, check_there, close_sounds, key_pictures
@@ -14,6 +16,7 @@ from cardgen.recipes.library import Library
 from cardgen.recipes.sheets import LANGUAGES, Sheets
 from cardgen.request import BingoRequest, Call, Cut, Face
 from cardgen.sheets import bingo as sheets_of
+from cardgen.sheets.block import card_block
 from cardgen.sheets.boards import BoardLayout, page_format, widest_word
 from cardgen.sheets.marks import Document, Page
 from cardgen.sources.layouts import board_format, card_format
@@ -28,17 +31,19 @@ Layouts = tuple[tuple[Face, BoardLayout], ...]
 def bingo(request: BingoRequest, library: Library, rng: random.Random, split: bool) -> Sheets:
     """Return the sheets of a bingo; TeacherError where the request cannot be met, saying what can."""
     # 2 words: which of them suit the sounds, fit the cells, and go together.
+    in_use = key_pictures(request, library)
+    library = replace(library, sounds=in_use.sounds)
     sounds = library.sounds.several(request.all_keys)
     rules = settle(request, library.sounds)
     grid = request.grid
-    form = board_format(page_format(grid.rows, grid.columns, big=request.big))
+    form = board_format(request.layout or page_format(grid.rows, grid.columns, big=request.big))
     layouts = sheets_of.layouts_of(form, request.paper, rules.faces, grid.rows, grid.columns)
     pool = _pool(request, rules, library, layouts, rng)
 
     # 3 games: who gets which board, in which order the calls come, how long it lasts.
     in_play = game_of.letters_in_play(rules, sounds, pool) if rules.on_letters else game_of.words_in_play(sounds, pool)
     game = game_of.play(request, rules, in_play, rng)
-    cards = game_of.cards(rules, in_play, key_pictures(sounds, library))
+    cards = game_of.cards(rules, in_play, in_use.words)
 
     # 4 sheets: where everything lies on paper.
     book = sheets_of.BingoSheets(
@@ -48,17 +53,17 @@ def bingo(request: BingoRequest, library: Library, rng: random.Random, split: bo
         request.ink,
         request.cut or (Cut.SCISSORS if split else Cut.GUILLOTINE),
         layouts,
-        card_format("week-deck").block(request.paper),
-        card_format("counters").block(request.paper) if request.big else None,
+        card_block(card_format("week-deck"), request.paper),
+        card_block(card_format("counters"), request.paper) if request.big else None,
         Imprint("bingo", request.all_keys, request.seed),
         game_of.say_lines(sounds),
     )
-    use = sheets_of.paper_use(book)
-    warnings = _look_out(request, sounds, library, pool, game)
+    use = sheets_of.paper_use(book, library.widths)
+    warnings = (*in_use.notes, *_look_out(request, sounds, library, pool, game))
     calls = len(in_play.symbols) if game.call is not Call.WORD else len({word.word for word in in_play.said if word})
     counters = len(game.boards) * rules.shape.cells if request.big else 0
     again = once_more(request, "bingo")
-    telling = _telling(book, sounds, text.paper_lines(use, calls, counters), warnings, again)
+    telling = _telling(book, sounds, text.paper_lines(use, book.cut, calls, counters), warnings, again)
     pages = sheets_of.all_pages(book, telling, library.widths)
     shown = _only(request.only, book, pages, library)
     title, language = telling.title, LANGUAGES[request.accent]
@@ -147,7 +152,7 @@ def _summary(
     request: BingoRequest, game: BingoGame, use: PaperUse, pages: Sequence[Page], shown: Sequence[Page]
 ) -> tuple[str, ...]:
     if request.only:
-        return (f"Only {', '.join(request.only)}, as in the whole set: {text.count(len(shown), 'page')}.",)
+        return (f"Only {', '.join(request.only)}, as in the whole set: {count(len(shown), 'page')}.",)
     return (text.one_line(game, use, len(pages)),)
 
 

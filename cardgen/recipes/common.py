@@ -5,17 +5,24 @@ from collections.abc import Collection, Sequence
 from cardgen.errors import TeacherError
 from cardgen.recipes.library import Library
 from cardgen.request import SheetRequest
-from cardgen.words.bank import Word
 from cardgen.words.contrast import By, contrasts
-from cardgen.words.sounds import Sound
+from cardgen.words.key_pictures import KeyPictures
+from cardgen.words.key_pictures import key_pictures as key_pictures_of
 
 MOST_EXPLAINED = 4
 
 
-def key_pictures(sounds: Sequence[Sound], library: Library) -> list[tuple[str, Word]]:
-    """Return the key picture of every sound that has one drawn."""
-    pairs = ((sound.key, library.bank.get(sound.key_picture or "")) for sound in sounds)
-    return [(key, word) for key, word in pairs if word and word.picture and library.is_drawn(word.picture)]
+def key_pictures(request: SheetRequest, library: Library) -> KeyPictures:
+    """Return the key pictures of the request's sounds as they suit its first language; TeacherError for that."""
+    return key_pictures_of(
+        library.sounds,
+        request.all_keys,
+        library.bank,
+        library.contrasts,
+        request.home_language,
+        library.is_drawn,
+        request.accent,
+    )
 
 
 def close_sounds(request: SheetRequest, library: Library) -> list[str]:

@@ -7,6 +7,8 @@ from cardgen.errors import TeacherError
 from cardgen.units import Size
 
 MOST_SEED = 10**9
+MOST_SETS = 100
+MOST_SHIFT_MM, MOST_GAP_MM, MOST_MARGIN_MM = 5.0, 30.0, 40.0
 
 
 class Paper(Enum):
@@ -68,11 +70,44 @@ class Goal(Enum):
     BOARD = "board"
 
 
+class Backs(Enum):
+    """How the backs of cards get onto the paper.
+
+    Printed on the other side, turned on the long or the short edge of the sheet; beside the fronts, to be folded over
+    and glued; or not at all.
+    """
+
+    DUPLEX_LONG = "duplex-long"
+    DUPLEX_SHORT = "duplex-short"
+    FOLD = "fold"
+    NONE = "none"
+
+
 class Cut(Enum):
     """How the sheets are cut: thin lines to follow with scissors, or marks at the edge for a guillotine."""
 
     SCISSORS = "scissors"
     GUILLOTINE = "guillotine"
+
+
+@dataclass(frozen=True, slots=True)
+class Shift:
+    """How far the backs are moved, in mm, to the right and down; TeacherError beyond what a printer can be off by."""
+
+    x: float = 0.0
+    y: float = 0.0
+
+    def __post_init__(self) -> None:
+        if not (abs(self.x) <= MOST_SHIFT_MM and abs(self.y) <= MOST_SHIFT_MM):
+            raise TeacherError(
+                f"A back shift of {self.typed} mm is more than any printer is off by.",
+                f"Measure it with `cardgen ruler`; at most {MOST_SHIFT_MM:.0f} mm each way, for example 1.5,-0.5.",
+            )
+
+    @property
+    def typed(self) -> str:
+        """The shift as it is typed."""
+        return f"{self.x:g},{self.y:g}"
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -116,6 +151,34 @@ class SheetRequest:
     def all_keys(self) -> tuple[str, ...]:
         """Every letter-sound of the game: the lesson's first, then the older ones."""
         return self.keys + self.review
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class CardsRequest(SheetRequest):
+    """What every sheet of loose cards has in common.
+
+    `sets` is how often the whole deck is printed; `backs` how its backs get onto the paper (None: as the game needs);
+    `back_shift` moves the backs right and down by so many mm, for a printer that does not meet the front; `margin` and
+    `gap` in mm override those of the layout; `laminate` leaves room for film between the cards and rounds them.
+    """
+
+    sets: int = 1
+    backs: Backs | None = None
+    back_shift: Shift = Shift()
+    margin: float | None = None
+    gap: float | None = None
+    laminate: bool = False
+
+    def __post_init__(self) -> None:
+        # The zero-argument super() does not work in a dataclass with slots: the class is made anew.
+        SheetRequest.__post_init__(self)
+        if not 1 <= self.sets <= MOST_SETS:
+            raise TeacherError(f"{self.sets} sets cannot be made.", f"Choose 1 to {MOST_SETS}, for example --sets 12.")
+        for name, value, most in (("margin", self.margin, MOST_MARGIN_MM), ("gap", self.gap, MOST_GAP_MM)):
+            if value is not None and not 0 <= value <= most:
+                raise TeacherError(f"--{name} {value:g} is out of range.", f"Give 0 to {most:.0f} mm.")
+        if self.laminate and self.gap is not None:
+            raise TeacherError("--laminate sets the gap itself.", "Leave out --gap or --laminate.")
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

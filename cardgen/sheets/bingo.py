@@ -3,11 +3,14 @@
 from collections.abc import Collection
 from dataclasses import dataclass
 
-from cardgen.games.pieces import BingoGame, Block, Card, Cut, Face, Imprint, Ink, Paper, PaperUse, SayLine
-from cardgen.sheets import boards, caller, deck, teacher
+from cardgen.games.pieces import Backs, BingoGame, Block, Card, Cut, Face, Imprint, Ink, Paper, PaperUse, SayLine
+from cardgen.sheets import boards, caller, cards, teacher
+from cardgen.sheets.block import CardBlock
 from cardgen.sheets.boards import BoardLayout
+from cardgen.sheets.cards import CardSheets
 from cardgen.sheets.cuts import minutes, stacks
-from cardgen.sheets.layout import BoardFormat, CardBlock
+from cardgen.sheets.ink_use import ink_share
+from cardgen.sheets.layout import BoardFormat
 from cardgen.sheets.marks import Page
 from cardgen.sheets.style import Style
 from cardgen.units import Widths
@@ -33,6 +36,11 @@ class BingoSheets:
         """The look in this ink."""
         return Style.of(self.ink)
 
+    @property
+    def calling(self) -> CardSheets:
+        """The calling cards."""
+        return CardSheets(self.cards, 1, self.deck, Backs.NONE, self.cut, self.imprint, self.style, "calling cards")
+
 
 def layouts_of(
     form: BoardFormat, paper: Paper, faces: Collection[Face], rows: int, columns: int
@@ -44,24 +52,24 @@ def layouts_of(
     )
 
 
-def paper_use(sheets: BingoSheets) -> PaperUse:
-    """Return what the sheets take in paper, guillotine cuts (stacks of ten) and minutes."""
+def paper_use(sheets: BingoSheets, widths: Widths) -> PaperUse:
+    """Return what boards, cards and counters take in paper, guillotine cuts (stacks of ten), minutes and ink."""
     layouts = dict(sheets.layouts)
-    board_sheets = boards.page_count(sheets.game.boards, layouts)
-    half = sum(1 for board in sheets.game.boards if layouts[board.face].abreast == 2)
-    half_sheets = -(-half // 2)
-    card_sheets = -(-len(sheets.cards) // sheets.deck.places)
-    in_deck = sheets.deck.cuts
-    cuts = stacks(half_sheets) + stacks(card_sheets) * in_deck
+    by_layout = [
+        (boards.page_count(tuple(b for b in sheets.game.boards if b.face is face), layouts), layout.cuts)
+        for face, layout in sheets.layouts
+    ]
+    card_sheets, in_deck = len(sheets.calling.layers), sheets.deck.cuts
+    cuts = sum(stacks(count) * each for count, each in by_layout) + stacks(card_sheets) * in_deck
     # Counters are cut with scissors.
     extra, extra_cuts = (1, sheets.counters.cuts) if sheets.counters else (0, 0)
+    pages = board_part(sheets, widths, 1) + card_part(sheets, widths, 1)
     return PaperUse(
-        board_sheets + card_sheets + extra,
-        board_sheets,
-        card_sheets + extra,
+        (("boards", sum(count for count, _ in by_layout)), ("cards", card_sheets + extra)),
         cuts,
         minutes(cuts),
-        half_sheets + card_sheets * in_deck + extra_cuts,
+        sum(count * each for count, each in by_layout) + card_sheets * in_deck + extra_cuts,
+        ink_share(pages, sheets.ink, widths),
     )
 
 
@@ -114,22 +122,13 @@ def board_part(sheets: BingoSheets, widths: Widths, first_page: int, only: Colle
 
 def card_part(sheets: BingoSheets, widths: Widths, first_page: int, only: Collection[str] = ()) -> tuple[Page, ...]:
     """Return the pages of the calling cards (or only those with the cards `only`), then the counters, if asked for."""
-    pages = deck.deck_pages(
-        sheets.cards,
-        sheets.deck,
-        imprint=sheets.imprint,
-        style=sheets.style,
-        widths=widths,
-        cut=sheets.cut,
-        first_page=first_page,
-        only=only,
-    )
+    pages = cards.card_pages(sheets.calling, widths, first_page, only)
     if not sheets.counters or only:
         return pages
     number = first_page + len(pages)
     return (
         *pages,
-        deck.counter_page(sheets.counters, imprint=sheets.imprint, style=sheets.style, widths=widths, number=number),
+        cards.counter_page(sheets.counters, imprint=sheets.imprint, style=sheets.style, widths=widths, number=number),
     )
 
 

@@ -23,6 +23,7 @@ from cardgen.sheets.style import (
 from cardgen.units import Box, Size, Widths
 
 HEAD, HEAD_GAP, FOOT = 10.0, 4.0, 14.0
+MARK = 6.6  # how long the cut marks at the sheet's edge are
 LEAST_TOP, MOST_TOP = 9.0, 38.0
 WORD_FACE_PT = 28.0
 LEAST_CELL = 31.5  # a box a child can dab or cover, and a picture of 25 mm
@@ -30,16 +31,27 @@ LEAST_CELL = 31.5  # a box a child can dab or cover, and a picture of 25 mm
 
 @dataclass(frozen=True, slots=True)
 class BoardLayout:
-    """How boards of one face lie on their sheet: its size, how many side by side, one cell's size (mm)."""
+    """How boards of one face lie on their sheet: its size, how many side by side and below, one cell's size (mm)."""
 
     sheet: Size
     abreast: int
+    down: int
     cell: Size
 
     @property
-    def room(self) -> float:
-        """The width in mm that one board has on the sheet."""
-        return self.sheet.w / self.abreast
+    def places(self) -> int:
+        """How many boards go on a sheet."""
+        return self.abreast * self.down
+
+    def room(self, slot: int) -> Box:
+        """Return the part of the sheet that a board has to itself, counted row by row from 0."""
+        w, h = self.sheet.w / self.abreast, self.sheet.h / self.down
+        return Box(slot % self.abreast * w, slot // self.abreast * h, w, h)
+
+    @property
+    def cuts(self) -> int:
+        """How many straight cuts part the boards of a sheet."""
+        return self.abreast + self.down - 2
 
 
 def page_format(rows: int, columns: int, *, big: bool) -> str:
@@ -64,14 +76,14 @@ def board_layout(form: BoardFormat, paper: Paper, rows: int, columns: int, *, wi
     """
     sheet = form.size(paper)
     ratio = 1.25 if with_words else 1.0
-    highest = (sheet.h - FOOT - HEAD - HEAD_GAP - LEAST_TOP) / rows / ratio
+    highest = (sheet.h / form.down - FOOT - HEAD - HEAD_GAP - LEAST_TOP) / rows / ratio
     width = min(form.widest_cell_mm, form.widest_board_mm / columns, highest) * 2 // 1 / 2
     if width < LEAST_CELL:
         raise TeacherError(
             f"The cells of a {rows} × {columns} board would be only {width:.0f} mm wide.",
             "Choose fewer rows or columns, or pictures without words.",
         )
-    return BoardLayout(sheet, form.abreast, Size(width, width * ratio))
+    return BoardLayout(sheet, form.abreast, form.down, Size(width, width * ratio))
 
 
 def widest_word(layout: BoardLayout, face: Face) -> float | None:
@@ -136,8 +148,8 @@ def board_pages(
     for face in dict.fromkeys(board.face for board in boards):
         layout = layouts[face]
         same = [board for board in boards if board.face is face]
-        for start in range(0, len(same), layout.abreast):
-            row = same[start : start + layout.abreast]
+        for start in range(0, len(same), layout.places):
+            row = same[start : start + layout.places]
             if not only or any(board.number in only for board in row):
                 painter = _Painter(items, layout, setting, imprint, style, widths, len(boards))
                 slots = [(slot, board) for slot, board in enumerate(row) if not only or board.number in only]
@@ -151,7 +163,7 @@ def page_count(boards: tuple[Board, ...], layouts: Mapping[Face, BoardLayout]) -
     counts: dict[Face, int] = {}
     for board in boards:
         counts[board.face] = counts.get(board.face, 0) + 1
-    return sum(-(-count // layouts[face].abreast) for face, count in counts.items())
+    return sum(-(-count // layouts[face].places) for face, count in counts.items())
 
 
 @dataclass(frozen=True, slots=True)
@@ -171,29 +183,33 @@ class _Painter:
         for slot, board in slots:
             drawn += self.board(slot, board, cells)
         places = tuple(
-            Place(f"board {board.number}", board.face.value, Box(slot * self.layout.room, 0, self.layout.room, sheet.h))
-            for slot, board in slots
+            Place(f"board {board.number}", board.face.value, self.layout.room(slot)) for slot, board in slots
         )
         return Page(number, sheet, tuple(drawn), places=places, cells=tuple(cells), cuts=self.cuts(cut))
 
     def cuts(self, cut: Cut) -> tuple[Line, ...]:
-        if self.layout.abreast == 1:
-            return ()
-        x, height = self.layout.room, self.layout.sheet.h
+        """Return the lines between the boards, or marks that say where the guillotine cuts, no line through."""
+        sheet, one = self.layout.sheet, self.layout.room(0)
+        upright = [i * one.w for i in range(1, self.layout.abreast)]
+        level = [i * one.h for i in range(1, self.layout.down)]
         if cut is Cut.SCISSORS:
-            return (Line(x, EDGE, x, height - EDGE, self.style.scissors_pt, self.style.scissors),)
-        # Marks only, no line through: they say where the guillotine cuts.
+            weight, colour = self.style.scissors_pt, self.style.scissors
+            return (
+                *(Line(x, y + EDGE, x, y + one.h - EDGE, weight, colour) for x in upright for y in (0.0, *level)),
+                *(Line(x + EDGE, y, x + one.w - EDGE, y, weight, colour) for y in level for x in (0.0, *upright)),
+            )
+        ends = ((EDGE, EDGE + MARK), (-EDGE - MARK, -EDGE))
         return (
-            Line(x, EDGE, x, EDGE + 6.6, CUT_MARK_PT, INK),
-            Line(x, height - EDGE - 6.6, x, height - EDGE, CUT_MARK_PT, INK),
+            *(Line(x, a % sheet.h, x, b % sheet.h, CUT_MARK_PT, INK) for x in upright for a, b in ends),
+            *(Line(a % sheet.w, y, b % sheet.w, y, CUT_MARK_PT, INK) for y in level for a, b in ends),
         )
 
     def board(self, slot: int, board: Board, cells: list[CellPlace]) -> list[SheetItem]:
-        cell, room = self.layout.cell, self.layout.room
+        cell, room = self.layout.cell, self.layout.room(slot)
         width, height = cell.w * board.columns, cell.h * board.rows
-        top = (self.layout.sheet.h - FOOT - HEAD - HEAD_GAP - height) / 2
-        top = min(max(top, LEAST_TOP), MOST_TOP)
-        frame = Box(slot * room + (room - width) / 2, top + HEAD + HEAD_GAP, width, height)
+        top = (room.h - FOOT - HEAD - HEAD_GAP - height) / 2
+        top = room.y + min(max(top, LEAST_TOP), MOST_TOP)
+        frame = Box(room.cx - width / 2, top + HEAD + HEAD_GAP, width, height)
         drawn: list[SheetItem] = [
             *signs.ring_number(frame.right - 5, top + 5, board.number, self.widths),
             signs.kind_sign(frame.right - 13, top + 5, board.face),
@@ -202,11 +218,11 @@ class _Painter:
             self.cells(frame, board, cells),
         ]
         # The foot is flush with wide boards, and at least 100 mm wide under narrow ones.
-        wide = max(width, 100.0)
-        left = slot * room + (room - wide) / 2
+        wide = max(width, min(100.0, room.w - 2 * EDGE))
+        left = room.cx - wide / 2
         text = signs.imprint_text(self.imprint, wide - 32, self.widths)
         which = f"board {board.number} of {self.of}"
-        drawn += signs.foot(text, which, left, left + wide, self.layout.sheet.h - 8)
+        drawn += signs.foot(text, which, left, left + wide, room.bottom - 8)
         return drawn
 
     def inner_lines(self, frame: Box, board: Board) -> list[SheetItem]:

@@ -1,27 +1,34 @@
-"""Formats of boards and cards, as they stand in `layouts/*.toml`: plain records, checked, every length in mm."""
+"""Formats of boards, cards and mats, as they stand in `layouts/*.toml`: plain records, checked, every length in mm."""
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass, fields
+from dataclasses import MISSING, dataclass, fields
 from difflib import get_close_matches
-from typing import Any, TypeVar
+from typing import Any
 
 from cardgen.errors import TeacherError
 from cardgen.games.pieces import Paper
 from cardgen.units import Box, Size
 
 MOST_MM = 300.0
-Format = TypeVar("Format", "BoardFormat", "CardFormat")
+MOST_COUNT = 20
+LEAST_SIDE = 15.0
+LONGEST_NAME = 100
 
 
 @dataclass(frozen=True, slots=True)
 class BoardFormat:
-    """How boards lie on a sheet: which way it is turned, how many side by side, the widest board and cell."""
+    """How boards lie on a sheet: which way it is turned, how many side by side and one below the other.
 
+    `widest_board_mm` and `widest_cell_mm` bound a board and its cells.
+    """
+
+    name: str
     sheet: str
     abreast: int
     widest_board_mm: float
     widest_cell_mm: float
+    down: int = 1
 
     def size(self, paper: Paper) -> Size:
         """Return the sheet's size in mm, turned as the format asks."""
@@ -30,80 +37,131 @@ class BoardFormat:
 
 @dataclass(frozen=True, slots=True)
 class CardFormat:
-    """A block of square cards in the middle of a portrait sheet, with the card's side on A4 and on Letter."""
+    """Cards of one size, as many as go on a sheet, or a whole sheet, its halves or quarters (`shares`).
 
-    columns: int
-    rows: int
-    card_mm: float
-    card_on_letter_mm: float
+    `columns`, `rows` and `sheet` (portrait or landscape) bound what would be chosen; a card may be another size on
+    Letter.
+    """
 
-    def block(self, paper: Paper) -> "CardBlock":
-        """Return the block of cards on a paper."""
-        return CardBlock(
-            paper.size, self.columns, self.rows, self.card_mm if paper is Paper.A4 else self.card_on_letter_mm
-        )
+    name: str
+    card_mm: Size | None = None
+    card_on_letter_mm: Size | None = None
+    shares: int | None = None
+    margin_mm: float = 6.4
+    gap_mm: float = 0.0
+    columns: int | None = None
+    rows: int | None = None
+    sheet: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
-class CardBlock:
-    """Square cards without gaps in the middle of a sheet; `side` in mm."""
+class MatFormat:
+    """A sorting mat: how many sides lie beside each other, and how many cards each takes in columns and rows.
 
-    sheet: Size
+    `cards` names the layout of the cards that lie on it. The frames stand `edge_mm` from the sheet's sides, `top_mm` and
+    `foot_mm` from its upper and lower edge, and `gap_mm` apart.
+    """
+
+    name: str
+    sheet: str
+    abreast: int
     columns: int
     rows: int
-    side: float
+    cards: str
+    edge_mm: float = 8.0
+    top_mm: float = 7.0
+    foot_mm: float = 12.0
+    gap_mm: float = 5.0
 
-    @property
-    def places(self) -> int:
-        """How many cards go on a sheet."""
-        return self.columns * self.rows
+    def size(self, paper: Paper) -> Size:
+        """Return the sheet's size in mm, turned as the format asks."""
+        return paper.size.turned if self.sheet == "landscape" else paper.size
 
-    @property
-    def xs(self) -> list[float]:
-        """The upright cuts, left to right, in mm."""
-        return [(self.sheet.w - self.columns * self.side) / 2 + self.side * i for i in range(self.columns + 1)]
-
-    @property
-    def ys(self) -> list[float]:
-        """The level cuts, top to bottom, in mm."""
-        return [(self.sheet.h - self.rows * self.side) / 2 + self.side * i for i in range(self.rows + 1)]
-
-    @property
-    def cuts(self) -> int:
-        """How many straight cuts part all cards of a sheet."""
-        return self.columns + 1 + self.rows + 1
-
-    def box(self, slot: int) -> Box:
-        """Return the place of a card, counted row by row from 0."""
-        return Box(self.xs[slot % self.columns], self.ys[slot // self.columns], self.side, self.side)
+    def frames(self, paper: Paper) -> tuple[Box, ...]:
+        """Return the frames of the sides, left to right, in mm; TeacherError where they leave no room."""
+        size = self.size(paper)
+        w = (size.w - 2 * self.edge_mm - (self.abreast - 1) * self.gap_mm) / self.abreast
+        h = size.h - self.top_mm - self.foot_mm
+        if min(w, h) < LEAST_SIDE:
+            raise TeacherError(
+                f"{self.name}: the sides of the mat are too small.", "Choose smaller margins, or fewer sides."
+            )
+        return tuple(
+            Box(self.edge_mm + place * (w + self.gap_mm), self.top_mm, w, h) for place in range(self.abreast)
+        )
 
 
-def read_format(kind: type[Format], table: Mapping[str, Any], name: str) -> Format:
-    """Return a format from the table of its file; TeacherError naming file and key where it does not fit."""
-    known = {field.name: field.type for field in fields(kind)} | {"kind": str}
-    for key in table:
+Format = BoardFormat | CardFormat | MatFormat
+KINDS: Mapping[str, type[Format]] = {"boards": BoardFormat, "cards": CardFormat, "mats": MatFormat}
+
+
+def read_format(table: Mapping[str, Any], name: str, file: str) -> Format:
+    """Return the format called `name` from the table of its file; TeacherError naming file and key if it is wrong."""
+    kind = KINDS.get(table.get("kind", "")) if isinstance(table.get("kind"), str) else None
+    if kind is None:
+        raise TeacherError(f'{file}: "kind" is missing or unknown.', f"Begin with kind = one of {_listed(KINDS)}.")
+    known = {field.name: field for field in fields(kind) if field.name != "name"}
+    values = {}
+    for key, value in table.items():
+        if key == "kind":
+            continue
         if key not in known:
             near = get_close_matches(key, known, 1)
-            hint = f"Did you mean {near[0]}?" if near else f"A layout has {', '.join(known)}."
-            raise TeacherError(f'{name}: there is no key "{key}".', hint)
-    values = {}
-    for key in known:
-        if key not in table:
-            raise TeacherError(f'{name}: the key "{key}" is missing.', "Write it as in the other files of layouts/.")
-        values[key] = _checked(key, table[key], known[key], name)
-    del values["kind"]
-    return kind(**values)
+            hint = f"Did you mean {near[0]}?" if near else f"A layout of {table['kind']} has {', '.join(known)}."
+            raise TeacherError(f'{file}: there is no key "{key}".', hint)
+        values[key] = _checked(key, value, known[key].type, file)
+    for key, field in known.items():
+        if key not in values and field.default is MISSING:
+            raise TeacherError(f'{file}: the key "{key}" is missing.', "Write it as in the other files of layouts/.")
+    form = kind(name=name, **values)
+    if isinstance(form, CardFormat) and (form.card_mm is None) == (form.shares is None):
+        raise TeacherError(f"{file}: say either card_mm or shares.", "For example card_mm = [63.0, 88.0]")
+    return form
 
 
-def _checked(key: str, value: Any, wanted: Any, name: str) -> Any:
+def _checked(key: str, value: Any, wanted: Any, file: str) -> Any:
+    """Return a value of the wanted type, a length as float, a card's size as Size; TeacherError if it is none."""
+    if key == "sheet":
+        if value in ("portrait", "landscape"):
+            return value
+        raise TeacherError(f"{file}: sheet cannot be {_shown(value)}.", 'It is "portrait" or "landscape".')
     if wanted is str:
-        if isinstance(value, str):
+        if isinstance(value, str) and 0 < len(value) <= LONGEST_NAME:
             return value
-    elif wanted is int:
-        if isinstance(value, int) and not isinstance(value, bool) and 1 <= value <= 20:
+        raise TeacherError(f"{file}: {key} cannot be {_shown(value)}.", 'Write a name, for example "week-deck".')
+    if key == "shares":
+        if value in (1, 2, 4) and not isinstance(value, bool | float):
             return value
-    elif (
-        isinstance(value, int | float) and not isinstance(value, bool) and math.isfinite(value) and 0 < value <= MOST_MM
-    ):
+        raise TeacherError(f"{file}: shares cannot be {_shown(value)}.", "A sheet is one card, or cut into 2 or 4.")
+    if wanted in (int, int | None):
+        if isinstance(value, int) and not isinstance(value, bool) and 1 <= value <= MOST_COUNT:
+            return value
+        raise TeacherError(f"{file}: {key} cannot be {_shown(value)}.", f"It is a whole number from 1 to {MOST_COUNT}.")
+    if wanted == Size | None:
+        sides = value if isinstance(value, list) else [value, value]
+        if len(sides) == 2 and all(_is_length(side, least=LEAST_SIDE) for side in sides):
+            return Size(float(sides[0]), float(sides[1]))
+        raise TeacherError(
+            f"{file}: {key} cannot be {_shown(value)}.",
+            f"Write width and height in mm, from {LEAST_SIDE:.0f} to {MOST_MM:.0f}, for example [63.0, 88.0].",
+        )
+    least = 0.0 if key in ("margin_mm", "gap_mm") else 1.0
+    if _is_length(value, least):
         return float(value)
-    raise TeacherError(f"{name}: {key} cannot be {value!r}.", f"Lengths are mm, more than 0 and at most {MOST_MM:.0f}.")
+    raise TeacherError(
+        f"{file}: {key} cannot be {_shown(value)}.", f"Lengths are mm, from {least:.0f} to {MOST_MM:.0f}."
+    )
+
+
+def _is_length(value: Any, least: float) -> bool:
+    number = isinstance(value, int | float) and not isinstance(value, bool)
+    return number and math.isfinite(value) and least <= value <= MOST_MM
+
+
+def _shown(value: Any) -> str:
+    text = repr(value)
+    return text if len(text) <= 40 else f"{text[:40]} …"
+
+
+def _listed(names: Mapping[str, Any]) -> str:
+    return ", ".join(f'"{name}"' for name in names)

@@ -156,7 +156,10 @@ class CellPlace:
 class Page:
     """One side of one sheet: what is drawn on it, and the numbers the plan tells of it.
 
-    `cuts` are the cut marks or scissors lines; they are drawn after the items, as decoration.
+    `cuts` are the cut marks or scissors lines; they are drawn after the items, as decoration. The items of a page that
+    is `turned` are drawn as on an upright page and the whole is then turned by 180° about its middle; `shift` moves all
+    that is drawn by so many mm to the right and down. Places and cells say where things lie when that is done, but for
+    the shift, which corrects a printer.
     """
 
     number: int
@@ -166,6 +169,13 @@ class Page:
     places: tuple[Place, ...] = ()
     cells: tuple[CellPlace, ...] = ()
     cuts: tuple[Line, ...] = ()
+    turned: bool = False
+    shift: tuple[float, float] = (0.0, 0.0)
+
+    def on_paper(self, box: Box) -> Box:
+        """Return where a box among the items lies on the printed page, in mm."""
+        x, y = (self.size.w - box.right, self.size.h - box.bottom) if self.turned else (box.x, box.y)
+        return Box(x + self.shift[0], y + self.shift[1], box.w, box.h)
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,7 @@ from typing import Any, TypeVar
 
 from cardgen.errors import TeacherError
 from cardgen.request import Accent
-from cardgen.sources import shelf
+from cardgen.sources import plain_records, shelf
 from cardgen.words.bank import Bank, Name, Override, Remark, Word
 from cardgen.words.contrast import ClosePair, Contrasts, HomeNote, LookAlikes
 from cardgen.words.sounds import Phones, Sound, SoundTable
@@ -65,7 +65,7 @@ def sounds_from(text: str, name: str) -> SoundTable:
 
 def bank_from(text: str, name: str) -> Bank:
     """Return the bank written in TOML; TeacherError with `name` and line for a record that does not fit."""
-    tables = shelf.parse_toml(text, name)
+    tables = plain_records.parse_toml(text, name, "word")
     groups = {word: group for group, words in tables.get("groups", {}).items() for word in listed("groups", words)}
     names = _names(tables)
     words = tuple(_records(tables, "word", lambda table: _word(table, groups, names), text, name))
@@ -158,31 +158,16 @@ def _names(tables: Table) -> _Names:
     return _Names(phones)
 
 
-# The fields of a word by what stands in them.
-TEXTS = frozenset({"word", "picture", "alt", "group", "cue", "reason", "source", "licence"})
-LISTS = frozenset({"keys", "looks_like"})
-NAMES = frozenset({"also", "also_weak", "shows"})
-REMARKS = frozenset({"cautions", "notes"})
-
-
 def _word(table: Table, groups: Mapping[str, str], names: _Names) -> Word:
     word = table["word"]
     made: dict[str, Any] = {"picture": word, "group": groups.get(word, "")}
     for field, value in table.items():
-        if field == "phones":
-            made[field] = names.phones[word]
-        elif field in TEXTS:
-            made[field] = _text(field, value)
-        elif field in LISTS:
-            made[field] = tuple(listed(field, value))
-        elif field in NAMES:
-            made[field] = tuple([names[text] for text in listed(field, value)])
-        elif field in REMARKS:
-            made[field] = tuple(Remark(*_split_accent(text)) for text in _texts(field, value))
-        else:
+        if field not in WORD_FIELDS:
             raise ValueError(f'the field "{field}" is not known')
+        made[field] = WORD_FIELDS[field](field, value, names)
+    made["phones"] = names.phones[word]
     for field in ("keys", "phones"):
-        if field not in made:
+        if field not in table:
             raise KeyError(field)
     return Word(**made)
 
@@ -192,7 +177,7 @@ def _override(table: Table) -> Override:
     return Override(table["word"], table["reason"], us, gb)
 
 
-def _text(field: str, value: object) -> str | None:
+def _text(field: str, value: object, _: _Names) -> str | None:
     """Return a text; None for `picture = false`, a word that is not drawn."""
     if isinstance(value, str):
         return value
@@ -201,11 +186,24 @@ def _text(field: str, value: object) -> str | None:
     raise ValueError(f"{field} is not a text in quotes")
 
 
+def _list(field: str, value: object, _: _Names) -> tuple[str, ...]:
+    return tuple(listed(field, value))
+
+
+def _name_list(field: str, value: object, names: _Names) -> tuple[Name, ...]:
+    return tuple([names[text] for text in listed(field, value)])
+
+
+def _remarks(field: str, value: object, _: _Names) -> tuple[Remark, ...]:
+    return tuple([Remark(*_split_accent(text)) for text in _texts(field, value)])
+
+
 def listed(field: str, value: object) -> list[str]:
     """Return what a field lists: keys "f x", names "hat, cap", or TOML's own lists of such texts."""
-    texts = [value] if isinstance(value, str) else _texts(field, value)
     between = None if field == "keys" else ", "
-    return [name for text in texts for name in text.split(between)]
+    if isinstance(value, str):
+        return value.split(between)
+    return [name for text in _texts(field, value) for name in text.split(between)]
 
 
 def _texts(field: str, value: object) -> list[str]:
@@ -220,3 +218,12 @@ def _split_accent(text: str) -> tuple[str, Accent | None]:
     if colon and head in ("us", "gb"):
         return rest, Accent(head)
     return text, None
+
+
+# What the fields of a word are made into.
+WORD_FIELDS: Mapping[str, Callable[[str, object, _Names], object]] = {
+    **dict.fromkeys(("word", "phones", "picture", "alt", "group", "cue", "reason", "source", "licence"), _text),
+    **dict.fromkeys(("keys", "looks_like"), _list),
+    **dict.fromkeys(("also", "also_weak", "shows"), _name_list),
+    **dict.fromkeys(("cautions", "notes"), _remarks),
+}

@@ -132,22 +132,28 @@ def _forms(sound: Sound) -> tuple[str, ...]:
     return (letter, letter.upper()) if len(letter) == 1 else ()
 
 
-def _home_warnings(known: Contrasts, chosen: tuple[Sound, ...], language: str) -> list[Contrast]:
+def home_notes(known: Contrasts, language: str) -> tuple[HomeNote, ...]:
+    """Return the notes on one first language; TeacherError naming the known ones if there are none."""
     wanted = language.strip().lower()
-    notes = [note for note in known.home if note.language.lower() == wanted]
+    notes = tuple(note for note in known.home if note.language.lower() == wanted)
     if not notes:
         raise TeacherError(
             f'There are no notes for the first language "{language}".',
             f"There are notes for {', '.join(known.languages)}.",
         )
+    return notes
+
+
+def home_sentence(note: HomeNote) -> str:
+    """Return a note on a first language as a sentence for the teacher, with its source."""
+    return f"Often hard for speakers of {note.language}: {' and '.join(note.keys)} {note.text} ({note.source})."
+
+
+def _home_warnings(known: Contrasts, chosen: tuple[Sound, ...], language: str) -> list[Contrast]:
     by_name = {sound.name: sound.key for sound in chosen}
     return [
-        Contrast(
-            tuple(by_name[key] for key in note.keys),
-            By.HOME,
-            f"Often hard for speakers of {note.language}: {' and '.join(note.keys)} {note.text} ({note.source}).",
-        )
-        for note in notes
+        Contrast(tuple(by_name[key] for key in note.keys), By.HOME, home_sentence(note))
+        for note in home_notes(known, language)
         if all(key in by_name for key in note.keys)
     ]
 

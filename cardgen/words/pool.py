@@ -94,6 +94,7 @@ def choose_pool(
     cells: int | None = None,
     total: int | None = None,
     per_key: int | None = None,
+    fewer: bool = False,
     key_pictures: bool = True,
     accent: Accent = Accent.US,
     rng: random.Random,
@@ -103,7 +104,7 @@ def choose_pool(
 ) -> Pool:
     """Return the words of a game with these keys.
 
-    `per_key` asks for that many words of every sound; `total` for
+    `per_key` asks for that many words of every sound (with `fewer` a scarce one gives what it has); `total` for
     that many in all, shared as evenly as can be; else `cells` (filled cells of a board) decides: the same number for
     every sound, together the least such number from 1.5 words a cell; where a sound is scarce all come down to its
     number while that makes 1.25 words a cell; beyond that the numbers differ and a note says so.
@@ -116,7 +117,7 @@ def choose_pool(
     game = _game(bank, sounds, keys, terms, rng)
     try:
         if per_key is not None:
-            words, notes = _each(game, per_key)
+            words, notes = _each(game, per_key, fewer=fewer)
         elif total is not None:
             words, notes = _shared(game, total, cells)
         else:
@@ -169,8 +170,10 @@ class _TooFewError(Exception):
 Chosen = tuple[list[PoolWord], list[str]]
 
 
-def _each(game: _Game, per_key: int) -> Chosen:
+def _each(game: _Game, per_key: int, *, fewer: bool) -> Chosen:
     words = game.level(per_key)
+    if fewer and min(game.counts(words)) < per_key:
+        return words, [_numbers(game, words)]
     if min(game.counts(words)) < per_key:
         raise _TooFewError(game.counts(words), f"every sound needs {per_key}")
     return words, []

@@ -10,7 +10,7 @@ from cardgen.games import bingo_text as text
 from cardgen.games.bingo import InPlay, cards, letters_in_play, play, say_lines, words_in_play
 from cardgen.games.bingo_rules import BingoRules, settle
 from cardgen.games.pieces import BingoGame, PaperUse
-from cardgen.request import Accent, BingoRequest, Call, Face, Goal, Grid, Show
+from cardgen.request import Accent, BingoRequest, Call, Cut, Face, Goal, Grid, Show
 from cardgen.sources.bank_file import read_bank, read_sounds
 from cardgen.words.pool import Pool, choose_pool
 from cardgen.words.spoken import words_to_say
@@ -112,7 +112,7 @@ def test_the_deck_has_a_card_for_every_call_a_bag_must_hold(more: dict[str, Any]
     deck = cards(rules, game, [])
     assert len(deck) % 24 == 0
     for kind, least in core.items():
-        assert sum(1 for card in deck if getattr(card, kind)) >= least
+        assert sum(1 for card in deck if getattr(card.front, kind)) >= least
     assert len({card.id for card in deck}) == len(deck)
 
 
@@ -161,12 +161,12 @@ def test_boards_that_all_win_at_once_say_so() -> None:
 
 
 def test_numbers_read_well() -> None:
-    use = PaperUse(sheets=3, board_sheets=1, card_sheets=1, cuts=1, minutes=1, scissors=1)
-    lines = text.paper_lines(use, 12, 0)
-    assert lines[0].startswith("1 sheet of boards, 1 of cards.")
+    use = PaperUse((("boards", 1), ("cards", 1)), cuts=1, minutes=1, scissors=1, ink=0.06)
+    lines = text.paper_lines(use, Cut.GUILLOTINE, 12, 0)
+    assert lines[0].startswith("1 sheet of boards, 1 of cards; about 6 % of the paper is inked")
     assert "1 guillotine cut in stacks of ten, about 1 minute " in lines[0]
     assert any("The first 12 cards are the calls" in line for line in lines)
-    assert "print the last page 4 times" in text.paper_lines(use, 12, 96)[-1]
+    assert "print the last page 4 times" in text.paper_lines(use, Cut.GUILLOTINE, 12, 96)[-1]
 
 
 def test_say_lines_come_from_the_sounds() -> None:

@@ -3,14 +3,14 @@
 from cardgen.paper.content import Content, Form
 from cardgen.paper.operators import number
 from cardgen.sheets.marks import Align, Line, Outline, Panel
-from cardgen.units import Box, Typeface
+from cardgen.units import Box, Size, Typeface
 from tests.paper.samples import INK, fonts, label
 
 INK_OPERANDS = "0.1647 0.1647 0.2078"
 
 
 def page() -> Content:
-    return Content(25.4, fonts().widths, lambda text, face: [(face.value, f"({text})")])
+    return Content(Size(25.4, 25.4), fonts().widths, lambda text, face: [(face.value, f"({text})")])
 
 
 def test_a_line() -> None:

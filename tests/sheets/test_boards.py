@@ -52,7 +52,7 @@ def test_every_board_fits_its_sheet(paper: Paper, rows: int, columns: int, with_
         return
     layout = laid_out(paper, rows, columns, with_words=with_words, big=big)
     assert layout.cell.w >= 31.5
-    assert layout.cell.w * columns <= layout.room - 2 * 8
+    assert layout.cell.w * columns <= layout.room(0).w - 2 * 8
     # Head and gap above, foot below, and 9 mm to the edge.
     assert layout.cell.h * rows + 14 + 14 + 9 <= layout.sheet.h + 1e-9
 

@@ -3,9 +3,9 @@
 import pytest
 
 from cardgen.recipes.library import open_library
+from cardgen.sheets.block import CardBlock
 from cardgen.sheets.credit import CREDIT_PT, Credit, credited
 from cardgen.sheets.cuts import guillotine_marks
-from cardgen.sheets.layout import CardBlock
 from cardgen.sheets.marks import Align, CellPlace, Document, Label, Line, Page, Picture, Place
 from cardgen.sheets.style import EDGE
 from cardgen.units import Box, Size, Typeface, mm_of_points
@@ -23,11 +23,15 @@ def teachers(number: int = 1) -> Page:
     return Page(number, A4, ())
 
 
+def deck(sheet: Size, side: float) -> CardBlock:
+    return CardBlock(sheet, 4, 6, Size(side, side), 0.0, (sheet.w - 4 * side) / 2, (sheet.h - 6 * side) / 2)
+
+
 def cards(sheet: Size, side: float, *names: str) -> Page:
-    deck = CardBlock(sheet, 4, 6, side)
-    items = tuple(picture(name, deck.box(slot)) for slot, name in enumerate(names))
-    places = tuple(Place(name, "front", deck.box(slot)) for slot, name in enumerate(names))
-    return Page(3, sheet, items, places=places, cuts=guillotine_marks(deck.xs, deck.ys, sheet))
+    block = deck(sheet, side)
+    items = tuple(picture(name, block.box(slot)) for slot, name in enumerate(names))
+    places = tuple(Place(name, "front", block.box(slot)) for slot, name in enumerate(names))
+    return Page(3, sheet, items, places=places, cuts=guillotine_marks(block))
 
 
 def boards(*names: str) -> Page:
@@ -98,7 +102,7 @@ def test_on_cards_it_stands_between_the_cut_marks(sheet: Size, side: float) -> N
     for label in found:
         box = extent(label)
         assert box.y >= EDGE - 0.2
-        assert box.bottom < CardBlock(sheet, 4, 6, side).ys[0]
+        assert box.bottom < deck(sheet, side).ys[0]
         assert not [cut for cut in page.cuts if box.x - 1 < cut.x1 < box.right + 1 and cut.y1 < box.bottom < sheet.h / 2
                     and cut.x1 == cut.x2]  # fmt: skip
 

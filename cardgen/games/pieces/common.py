@@ -40,19 +40,6 @@ class Imprint:
 
 
 @dataclass(frozen=True, slots=True)
-class Card:
-    """A loose card: its id in the plan, and what its front shows (a picture word or a letter as printed, or nothing).
-
-    A card with neither has a dotted square to draw in.
-    """
-
-    id: str
-    picture: str | None = None
-    letter: str | None = None
-    alt: str = ""
-
-
-@dataclass(frozen=True, slots=True)
 class Block:
     """One block of the teacher's page: a bold head and its paragraphs."""
 
@@ -62,14 +49,26 @@ class Block:
 
 @dataclass(frozen=True, slots=True)
 class PaperUse:
-    """What printing and cutting takes: sheets of paper, guillotine cuts (in stacks of ten) and about how many minutes.
+    """What printing and cutting takes.
 
-    `board_sheets` and `card_sheets` are parts of `sheets`; `scissors` is the number of cuts one by one.
+    `parts` are the sheets of paper by what is on them ("boards", 12); `cuts` guillotine cuts in stacks of ten, which
+    take about `minutes`; `scissors` cuts one by one; `ink` the share of the paper that is inked, 0 to 1, an estimate.
+    `turned_on` is the edge on which two-sided sheets are turned (long or short), None where one side is printed;
+    `folded` sheets have the backs beside the fronts; `mixed_piles` hold cards of two sets; `marks_at_edge` may not be
+    printed by every printer.
     """
 
-    sheets: int
-    board_sheets: int
-    card_sheets: int
+    parts: tuple[tuple[str, int], ...]
     cuts: int
     minutes: int
     scissors: int
+    ink: float
+    turned_on: str | None = None
+    folded: bool = False
+    mixed_piles: bool = False
+    marks_at_edge: bool = False
+
+    @property
+    def sheets(self) -> int:
+        """How many sheets of paper in all."""
+        return sum(count for _, count in self.parts)
