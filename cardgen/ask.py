@@ -9,6 +9,7 @@ from cardgen.sheets.layout import KINDS
 from cardgen.sources import dictionary, own_report, pictures
 from cardgen.sources import layouts as formats
 from cardgen.sources.bank_file import read_bank, read_contrasts, read_sounds
+from cardgen.sources.lesson_file import LessonTable, read_lesson
 from cardgen.sources.own_pictures import open_own
 from cardgen.sources.own_report import FileLine
 from cardgen.sources.own_words import Known
@@ -203,3 +204,13 @@ def layouts(names: Sequence[str] = ()) -> list[LayoutLine]:
         sizes = dict.fromkeys(size_on(form, paper) for paper in Paper)
         lines.append(LayoutLine(form.name, kind, "; on Letter ".join(sizes), *(pieces_on(form, p) for p in Paper)))
     return lines
+
+
+def lesson_file(path: str) -> tuple[LessonTable, ...]:
+    """Return the tables of a lesson file, its head first; TeacherError naming file and line if it is none."""
+    return read_lesson(path)
+
+
+def empty_tables(names: Sequence[str]) -> tuple[LessonTable, ...]:
+    """Return the tables of a lesson that asks for those sheets without any option of their own."""
+    return tuple(LessonTable(name, 1, (), {}) for name in names)

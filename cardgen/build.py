@@ -5,7 +5,7 @@ to the next. How one command goes through steps 2 to 4 is its recipe, in `recipe
 """
 
 import random
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -15,13 +15,15 @@ from cardgen.paper import pdf
 from cardgen.paper.preview import preview
 from cardgen.paper.proof import prove
 from cardgen.paper.whole_file import whole_file
+from cardgen.paper.whole_folder import whole_folder
 from cardgen.recipes.bingo import bingo
 from cardgen.recipes.catalogue import catalogue
 from cardgen.recipes.check import check
 from cardgen.recipes.clips import clips
 from cardgen.recipes.flashcards import flashcard_sheets
 from cardgen.recipes.layouts import layout_sheets
-from cardgen.recipes.library import Library, open_library
+from cardgen.recipes.lesson import CONTENTS, own_files, running_order
+from cardgen.recipes.library import Library, library_for
 from cardgen.recipes.match import match
 from cardgen.recipes.punch import punched
 from cardgen.recipes.ruler import ruler
@@ -35,6 +37,8 @@ from cardgen.request import (
     ClipListRequest,
     FlashcardsRequest,
     LayoutsRequest,
+    LessonPart,
+    LessonRequest,
     MatchRequest,
     RulerRequest,
     SheetRequest,
@@ -71,6 +75,35 @@ class Output:
     preview: bool = False
 
 
+@dataclass(frozen=True, slots=True)
+class Prepared:
+    """Everything decided of a request, before anything is written: its pages, and the pictures that stand on them."""
+
+    request: SheetRequest
+    library: Library
+    sheets: Sheets
+    drawings: Mapping[str, Drawing | Photo]
+
+    @property
+    def warnings(self) -> tuple[str, ...]:
+        """What the teacher should know."""
+        return (*self.sheets.warnings, *self.library.look_out(self.drawings, self.request))
+
+
+def prepare(request: SheetRequest, *, split: bool = False) -> Prepared:
+    """Return what would be printed for a request; TeacherError where it cannot be met, saying what can."""
+    # 1 request: it was checked when it was made.
+    library = library_for(request)
+    rng = random.Random(request.seed)
+    # 2 words, 3 games, 4 sheets: the recipe's way from sounds to marks on pages.
+    sheets = library.credited(RECIPES[type(request)](request, library, rng, split), request.ink)
+    if request.punch:
+        moved = tuple((name, punched(document, library.widths)) for name, document in sheets.documents)
+        sheets = replace(sheets, documents=moved)
+    # The pictures are read before anything is promised: one of the teacher's own may be damaged.
+    return Prepared(request, library, sheets, library.drawings(sheets.documents, request.ink))
+
+
 def build(
     request: SheetRequest, output: Output, agree: Agree | None = None, proof: Proof | None = prove
 ) -> tuple[Path, ...]:
@@ -79,51 +112,69 @@ def build(
     `agree` is told the summary and the warnings before anything is written. TeacherError where the request cannot be
     met or a file cannot be written; what stood there before still stands then.
     """
-    # 1 request: it was checked when it was made.
-    library = open_library(request.pictures, request.accent, open_pictures=request.open_pictures)
-    rng = random.Random(request.seed)
-    # 2 words, 3 games, 4 sheets: the recipe's way from sounds to marks on pages.
-    sheets = library.credited(RECIPES[type(request)](request, library, rng, output.split), request.ink)
-    if request.punch:
-        moved = tuple((name, punched(document, library.widths)) for name, document in sheets.documents)
-        sheets = replace(sheets, documents=moved)
-    # The pictures are read before anything is promised: one of the teacher's own may be damaged.
-    drawings = library.drawings(sheets.documents, request.ink)
-    if agree and not agree(sheets.summary, (*sheets.warnings, *library.look_out(drawings, request))):
+    made = prepare(request, split=output.split)
+    if agree and not agree(made.sheets.summary, made.warnings):
         return ()
     # 5 paper and 6 proof: a file gets its name only when it has been read back and found right.
-    written = [_print(document, path, drawings, library, proof) for path, document in _goals(sheets, output)]
+    documents = made.sheets.documents
+    if output.split:
+        folder = output.path.with_suffix("")
+        names = [f"{name}.pdf" for name, _ in documents]
+        with whole_folder(folder, names, may_replace=names) as part:
+            for name, (_, document) in zip(names, documents, strict=True):
+                _print(document, made, part / name, proof)
+        written = [folder / name for name in names]
+    else:
+        ((_, document),) = documents
+        with whole_file(output.path) as part:
+            _print(document, made, part, proof)
+        written = [output.path]
     if output.plan:
         with whole_file(output.plan) as part:
-            part.write_bytes(plan.to_json(sheets.plan))
+            part.write_bytes(plan.to_json(made.sheets.plan))
         written.append(output.plan)
     if output.preview:
         written += [picture for path in tuple(written) if path.suffix == ".pdf" for picture in preview(path)]
     return tuple(written)
 
 
-def _goals(sheets: Sheets, output: Output) -> Iterator[tuple[Path, Document]]:
-    """Yield each document with the file it goes to; the folder of a split set is made when it is needed."""
-    if not output.split:
-        ((_, document),) = sheets.documents
-        yield output.path, document
-        return
-    folder = output.path.with_suffix("")
-    try:
-        folder.mkdir(exist_ok=True)
-    except OSError as error:
-        raise TeacherError(
-            f"The folder {folder} cannot be made.", "Choose another with --out, in a folder you may write to."
-        ) from error
-    for name, document in sheets.documents:
-        yield folder / f"{name}.pdf", document
+def build_lesson(
+    lesson: LessonRequest, folder: Path, agree: Agree | None = None, proof: Proof | None = prove
+) -> tuple[Path, ...]:
+    """Return the files of a lesson in one folder: the running order, then the sheets with their plans; all or none.
+
+    Files of an older run of the same lesson are replaced; TeacherError where anything else is in the way.
+    """
+    made, left_out = _parts(lesson)
+    order = running_order(lesson, [(part, one.sheets) for part, one in made], made[0][1].library)
+    warnings = dict.fromkeys(text for _, one in made for text in one.warnings)
+    if agree and not agree((*order.summary, *left_out), tuple(warnings)):
+        return ()
+    names = order.files
+    with whole_folder(folder, names, may_replace=own_files(folder)) as part:
+        _print(order.document, made[0][1], part / names[0], proof)
+        for (name, plan_name), (_, one) in zip(order.parts, made, strict=True):
+            ((_, document),) = one.sheets.documents
+            _print(document, one, part / name, proof)
+            (part / plan_name).write_bytes(plan.to_json(one.sheets.plan))
+        (part / CONTENTS).write_bytes(order.contents)
+    return tuple(folder / name for name in names)
 
 
-def _print(
-    document: Document, path: Path, drawings: Mapping[str, Drawing | Photo], library: Library, proof: Proof | None
-) -> Path:
-    with whole_file(path) as part:
-        pdf.write(document, drawings.__getitem__, codes.matrix, library.fonts, part)
-        if proof:
-            proof(part, document)
-    return path
+def _parts(lesson: LessonRequest) -> tuple[list[tuple[LessonPart, Prepared]], list[str]]:
+    """Return every part of a lesson made ready, and what is told of those that are left out."""
+    made, left_out = [], []
+    for number, part in enumerate(lesson.parts, 1):
+        try:
+            made.append((part, prepare(part.request)))
+        except TeacherError as error:
+            if not lesson.where_possible or (number == len(lesson.parts) and not made):
+                raise
+            left_out.append(f"Without {part.command}: {error.message}")
+    return made, left_out
+
+
+def _print(document: Document, made: Prepared, path: Path, proof: Proof | None) -> None:
+    pdf.write(document, made.drawings.__getitem__, codes.matrix, made.library.fonts, path)
+    if proof:
+        proof(path, document)

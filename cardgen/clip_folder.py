@@ -157,6 +157,7 @@ def _page(clip: Clip, audio: str, library: Library) -> page_of.ClipPage:
         name=clip.name,
         audio=audio,
         say=clip.say,
+        key=clip.key,
         letters=sound.letter if sound.end else f"{sound.capital} {sound.letter}",
         word=clip.word,
         picture=_svg(picture, library),

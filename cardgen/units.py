@@ -67,11 +67,15 @@ class Box:
 
 
 class Typeface(Enum):
-    """The three typefaces of every sheet: letters and words for children, small print and bold for the teacher."""
+    """The three typefaces of every sheet: letters and words for children, small print and bold for the teacher.
+
+    `OWN` is a fourth that a teacher brings for her own text.
+    """
 
     LEARNING = "learning"
     TEXT = "text"
     BOLD = "bold"
+    OWN = "own"
 
 
 @dataclass(frozen=True, slots=True)

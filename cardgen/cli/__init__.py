@@ -19,6 +19,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "match": ("match", "Pairs of letters, pictures, words: cards, halves, pages to draw lines on."),
     "sort": ("sort", "Sorting mats, cards to sort by first sound, and the answers."),
     "trace": ("trace", "Writing sheets: letters to trace and to write, one sheet a sound."),
+    "lesson": ("lesson", "A whole week in one folder, from a few sounds or a lesson file."),
     "cards": ("cards", "Flashcards: letter cards and picture cards, fronts and backs."),
     "check": ("check", "Quick checks: half a sheet a child, your script, the answers, a class grid."),
     "layouts": ("layouts", "Formats of cards and boards, and how many go on a sheet."),
@@ -27,6 +28,17 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "ruler": ("ruler", "A test sheet for the printer: true size, margins, backs on fronts."),
     "demo": ("demo", "Sample sheets of everything, in the folder out_demo."),
 }
+
+
+def load(name: str) -> click.Command:
+    """Return a command by its name, loading its module now; `clips list` is a command of the group `clips`."""
+    group, _, inner = name.partition(" ")
+    command = getattr(import_module(f"cardgen.cli.{COMMANDS[group][0]}"), group)
+    if inner:
+        command = command.commands[inner]
+    if not isinstance(command, click.Command):
+        raise TypeError(f"{name} is not a command")
+    return command
 
 
 class Overview(click.Group):
@@ -38,13 +50,7 @@ class Overview(click.Group):
 
     def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
         """Return the command, loading its module now; None if there is no such command."""
-        if cmd_name not in COMMANDS:
-            return None
-        module = import_module(f"cardgen.cli.{COMMANDS[cmd_name][0]}")
-        command = getattr(module, cmd_name)
-        if not isinstance(command, click.Command):
-            raise TypeError(f"{cmd_name} is not a command")
-        return command
+        return load(cmd_name) if cmd_name in COMMANDS else None
 
     def resolve_command(
         self, ctx: click.Context, args: list[str]

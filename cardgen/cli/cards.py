@@ -4,7 +4,7 @@ from typing import Any
 
 import click
 
-from cardgen.cli.common import Spelled, card_options, make, sheet_options
+from cardgen.cli.common import Spelled, card_options, link_options, make, sheet_options
 from cardgen.request import Face, FlashcardsRequest
 from cardgen.request.flashcards import BackFace, LetterCase
 
@@ -24,6 +24,7 @@ from cardgen.request.flashcards import BackFace, LetterCase
               help="What stands on the backs; word: on large letter cards how the sound is said.")  # fmt: skip
 @click.option("--distance", type=float, metavar="METRES", help="Cards large enough to be read from so far away.")
 @click.option("--split", is_flag=True, help="One PDF a set, in a folder named like --out.")
+@link_options
 @card_options
 @sheet_options
 def cards(keys: tuple[str, ...], case: str, face: str, back: str, **options: Any) -> None:

@@ -2,6 +2,7 @@
 
 import random
 from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any, TypeVar
 
@@ -9,11 +10,18 @@ import click
 
 from cardgen.build import Output, build
 from cardgen.errors import TeacherError
-from cardgen.request import Accent, Backs, Cut, Ink, Paper, SheetRequest, Shift
+from cardgen.request import Accent, Backs, Codes, Cut, Ink, Paper, SheetRequest, Shift
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 MOST_NAMED = 6
 LARGEST_DRAWN_SEED = 9999  # short enough to copy from a sheet by hand
+
+
+@dataclass
+class Asked:
+    """What a lesson asks for: the requests of its commands, in place of sheets."""
+
+    requests: list[SheetRequest] = field(default_factory=list)
 
 
 class Spelled(click.Choice[str]):
@@ -35,6 +43,8 @@ def sheet_options(command: Command) -> Command:
     options = [
         click.option("--review", multiple=True, metavar="SOUNDS", help="Older sounds that play along: --review t,p"),
         click.option("--careful", is_flag=True, help="Take no word that has a caution."),
+        click.option("--prefer", multiple=True, metavar="WORDS", help="Words to take first: --prefer hat,hen"),
+        click.option("--avoid", multiple=True, metavar="WORDS", help="Words never to take."),
         click.option("--out", metavar="FILE.pdf", help="Where to write.  [default: command and sounds, here]"),
         click.option("--paper", type=Spelled([paper.value for paper in Paper]), default="a4", show_default=True),
         click.option("--ink", type=Spelled([ink.value for ink in Ink]), default="colour", show_default=True),
@@ -63,8 +73,13 @@ def sheet_options(command: Command) -> Command:
 
 def card_options(command: Command) -> Command:
     """Add the options that every command with loose cards has; they go with `sheet_options`."""
+    sets = click.option("--sets", type=int, default=1, metavar="N", help="Print the deck N times, each pile one set.")
+    return sets(back_options(command))
+
+
+def back_options(command: Command) -> Command:
+    """Add the options that say how cards and their backs lie on the paper."""
     options = [
-        click.option("--sets", type=int, default=1, metavar="N", help="Print the deck N times, each pile one set."),
         click.option("--backs", type=Spelled([backs.value for backs in Backs]), help="How the backs get onto the "
                      "paper: on the other side, turned on its long or short edge; beside the fronts, to fold; none."),
         click.option("--back-shift", metavar="X,Y", help="Move the backs by so many mm to the right and down; "
@@ -72,6 +87,21 @@ def card_options(command: Command) -> Command:
         click.option("--margin", type=float, metavar="MM", help="What stays free round the cards."),
         click.option("--gap", type=float, metavar="MM", help="What stays free between the cards."),
         click.option("--laminate", is_flag=True, help="Room for film between the cards (6 mm), round corners."),
+    ]  # fmt: skip
+    for option in reversed(options):
+        command = option(command)
+    return command
+
+
+def link_options(command: Command) -> Command:
+    """Add the options of sheets that carry codes to hear recordings by; they go with `sheet_options`."""
+    options = [
+        click.option("--link", metavar="ADDRESS", help="Where the pages of `clips pages` lie: codes lead to them."),
+        click.option("--links", metavar="FILE.csv", help="A table with a link of its own for every word: moon,https://…"),
+        click.option("--codes", type=Spelled([codes.value for codes in Codes]), help="Where codes stand: on the back "
+                     "of each card, one for the pack or lesson, or nowhere."),
+        click.option("--clips", metavar="FOLDER", help="Your recordings: no code is printed for one that is missing."),
+        click.option("--codes-anyway", is_flag=True, help="Print codes also for recordings that are missing."),
     ]  # fmt: skip
     for option in reversed(options):
         command = option(command)
@@ -102,6 +132,8 @@ def shared(keys: tuple[str, ...], options: dict[str, Any]) -> dict[str, Any]:
     if "backs" in options:
         backs = options["backs"]
         options |= {"backs": None if backs is None else Backs(backs), "back_shift": shift(options["back_shift"])}
+    if "codes" in options:
+        options |= {"codes": None if options["codes"] is None else Codes(options["codes"])}
     return {
         "keys": tuple(key.lower() for key in names(keys)),
         "review": tuple(key.lower() for key in names(options.pop("review"))),
@@ -110,6 +142,8 @@ def shared(keys: tuple[str, ...], options: dict[str, Any]) -> dict[str, Any]:
         "accent": Accent(options.pop("accent")),
         "cut": None if cut is None else Cut(cut),
         "only": names(options.pop("only")),
+        "prefer": names(options.pop("prefer", ())),
+        "avoid": names(options.pop("avoid", ())),
         "seed": seed_or_new(options.pop("seed")),
     }
 
@@ -119,6 +153,11 @@ def make(kind: type[SheetRequest], command: str, keys: tuple[str, ...], options:
     options = dict(options)
     output = {name: options.pop(name) for name in ("out", "plan", "preview", "dry_run", "quiet_warnings")}
     split = options.pop("split", False)
+    lesson = click.get_current_context().find_object(Asked)
+    if lesson is not None:
+        # The command stands in a lesson, which prints it together with the others.
+        lesson.requests.append(kind(**shared(keys, options), **(options | own)))
+        return
     send(kind(**shared(keys, options), **(options | own)), command, split=split, **output)
 
 

@@ -17,7 +17,12 @@ from cardgen.request import Mat, SortRequest
 @click.argument("keys", nargs=-1, required=True, metavar="SOUND...")
 @click.option("--cards", type=int, metavar="N", help="How many cards a sound.  [default: 6, or as many as there are]")
 @click.option(
-    "--foils", type=int, default=0, show_default=True, metavar="N", help="Cards for a place of their own: neither sound."
+    "--foils",
+    type=int,
+    default=0,
+    show_default=True,
+    metavar="N",
+    help="Cards for a place of their own: neither sound.",
 )
 @click.option(
     "--mat",

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from cardgen.games.checking_marks import in_1000
+from cardgen.games.paper_text import count
 from cardgen.games.pieces import Block, CheckPart, CheckTask, PartKind, QuickCheck, ShowMe
 
 CARE = (
@@ -81,7 +82,7 @@ def summary(check: QuickCheck) -> str:
     parts = []
     if check.parts:
         items = sorted({len(part.tasks) for part in check.parts})
-        parts.append(f"{_count(len(check.parts), 'part')} of {' or '.join(map(str, items))}")
+        parts.append(f"{count(len(check.parts), 'part')} of {' or '.join(map(str, items))}")
     parts += ["letters to say"] * bool(check.oral) + ["cards to lift"] * bool(check.show_me)
     return ", ".join(parts)
 
@@ -162,20 +163,16 @@ def paper_lines(check: QuickCheck, sides: int, first_page: int) -> tuple[str, ..
     return (
         f"Two children share a sheet. For 24 children take 12 copies of {pages}{both}: {12 * sheets} sheets.",
         "Cut once between the halves. Print at 100 %; the bar below is 100 mm long.",
-        f"About {_count(minutes(check), 'minute')} with the class (a rule of thumb).",
+        f"About {count(minutes(check), 'minute')} with the class (a rule of thumb).",
     )
 
 
 def one_line(check: QuickCheck, sides: int, pages: int) -> str:
     """Return the line a teacher reads before anything is written."""
     what = summary(check)
-    children = f"{_count(sides, 'page')} for the children, two of them on each" if sides else ""
+    children = f"{count(sides, 'page')} for the children, two of them on each" if sides else ""
     marks = " ".join(passed(check.parts)) if check.parts else lifted(check.show_me) if check.show_me else ""
     return " ".join(
-        filter(None, [f"{what[0].upper()}{what[1:]}.", f"{_count(pages, 'page')}: {children}." if children
-                      else f"{_count(pages, 'page')}.", marks])
+        filter(None, [f"{what[0].upper()}{what[1:]}.", f"{count(pages, 'page')}: {children}." if children
+                      else f"{count(pages, 'page')}.", marks])
     )  # fmt: skip
-
-
-def _count(number: int, noun: str) -> str:
-    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"

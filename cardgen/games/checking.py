@@ -183,7 +183,9 @@ class _Maker:
     def _note_repeats(self, rows: Sequence["_Row"], shown: Counter[str], part: str) -> None:
         often = sorted(word for word, count in shown.items() if count > 1)
         if often:
-            self.notes.append(f"{part}: {', '.join(often)} stands in more than one row; there are no more that go.")
+            self.notes.append(
+                f"In {part} these stand in more than one row, as no more go together: {', '.join(often)}."
+            )
 
     def _task(self, kind: PartKind, sign: str, key: str, row: "_Row", place: int) -> CheckTask:
         sound = next(sound for sound in self.game.sounds if sound.key == key)

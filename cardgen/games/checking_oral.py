@@ -6,9 +6,9 @@ from dataclasses import dataclass
 
 from cardgen.errors import TeacherError
 from cardgen.games.checking_choices import bar
-from cardgen.games.checking_marks import chance, checked_mark
+from cardgen.games.checking_marks import chance, checked_mark, pass_mark
 from cardgen.games.checking_words import Picker
-from cardgen.games.orders import orders_without_runs
+from cardgen.games.orders import count_orders, orders_without_runs
 from cardgen.games.pieces import OralCheck, ShowMe, ShowMeCall
 from cardgen.words.pool import PoolWord
 from cardgen.words.sounds import Sound
@@ -69,7 +69,7 @@ class Lifted:
 
 
 def show_me(lesson: Sequence[Sound], review: Sequence[Sound], picker: Picker, rng: random.Random) -> Lifted:
-    """Return ten calls, the sounds as evenly as can be, none more than twice running.
+    """Return ten calls (fewer where words are scarce), the sounds as evenly as can be, none more than twice running.
 
     Two to four cards lie before each child: those of the lesson, an older one beside a single one; of two that sound
     the same only the first. TeacherError where no two can be told apart.
@@ -90,8 +90,13 @@ def show_me(lesson: Sequence[Sound], review: Sequence[Sound], picker: Picker, rn
             f"For the check with cards no second card can be told from {cards[0].key} by ear.",
             "Name another sound that was taught, for example --review m",
         )
-    share, more = divmod(CALLS, len(cards))
-    counts = [share + (place < more) for place in range(len(cards))]
+    counts = _calls_each([len(picker.stock.said[card.key]) for card in cards])
+    if pass_mark(sum(counts), len(cards)) is None:
+        names = ", ".join(card.key for card in cards)
+        raise TeacherError(
+            f"There are too few words for the check with cards: only {sum(counts)} for {names}.",
+            "Name another sound that was taught, for example --review m",
+        )
     wanted = {card.key: count for card, count in zip(cards, counts, strict=True)}
     found = picker.take(wanted, set(), seen=False, part="--show-me")
     words = tuple(entry for entries in found.values() for entry in entries)
@@ -99,7 +104,20 @@ def show_me(lesson: Sequence[Sound], review: Sequence[Sound], picker: Picker, rn
     calls = tuple(
         ShowMeCall(found[cards[kind].key].pop().word.word, cards[kind].key, cards[kind].letter) for kind in order
     )
-    mark = checked_mark(CALLS, len(cards))
-    game = ShowMe(tuple(card.letter for card in cards), calls, mark, chance(CALLS, len(cards), mark))
+    mark = checked_mark(len(calls), len(cards))
+    game = ShowMe(tuple(card.letter for card in cards), calls, mark, chance(len(calls), len(cards), mark))
     notes = (f"The check with cards leaves out {' and '.join(left_out)}.",) if left_out else ()
     return Lifted(game, words, notes)
+
+
+def _calls_each(words: Sequence[int]) -> list[int]:
+    """Return how often each card is called: ten calls dealt in turn to those that have words left."""
+    counts = [0] * len(words)
+    for _ in range(CALLS):
+        able = [card for card, there in enumerate(words) if counts[card] < there]
+        if not able:
+            break
+        counts[min(able, key=lambda card: counts[card])] += 1
+    while count_orders(counts, 2) == 0:
+        counts[counts.index(max(counts))] -= 1
+    return counts

@@ -80,13 +80,11 @@ def _clashes(words: Sequence[Word], accent: Accent) -> dict[str, frozenset[str]]
 
 
 def _is_clear(entry: PoolWord, own: Sound, sounds: Sequence[Sound], *, careful: bool) -> bool:
-    """Return whether a word said so belongs to its own sound and to no other of the check, however it is read."""
+    """Return whether a word may be asked, and no other sound of the check is heard in its beginning."""
     fit = entry.verdict.verdict
     if fit is Fit.WRONG or (careful and fit is Fit.CAUTION):
         return False
     others = [sound for sound in sounds if sound.key != own.key and not begin_alike(sound, own)]
-    if any(sound.is_heard_in(phones) for sound in others for phones in entry.verdict.readings):
-        return False
     # Many children hear ch in tree and j in drum.
     affricated = any(finding.rule is Rule.AFFRICATED for finding in entry.verdict.findings)
     return not (affricated and any(sound.name in ("ch", "j") for sound in others))
@@ -150,9 +148,9 @@ class Picker:
 
 def _too_few(key: str, wanted: int, there: int, part: str, *, seen: bool) -> TeacherError:
     what = "picture words" if seen else "words"
-    by_ear = "; what is only heard needs no pictures: --parts hear-letter" if seen else ""
     return TeacherError(
         f"There are too few {what} for {key}: the part {part} asks for {wanted}, and {there or 'none'} can be asked "
         "(never the key picture, and nothing that may be taken for another sound of the check).",
-        f"Leave {key} out, or ask for fewer --items{by_ear}. `cardgen words {key} --all` shows all and why not.",
+        f"Leave {key} out, ask for fewer --items, or leave this part out (--parts hear-letter needs the fewest words). "
+        f"`cardgen words {key} --all` shows what there is.",
     )

@@ -1,9 +1,10 @@
 """Flashcards: letter cards and picture cards, what is on their fronts and backs."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from dataclasses import replace
 from typing import NamedTuple
 
-from cardgen.games.pieces import BLANK, Card, CardFace, SayLine
+from cardgen.games.pieces import BLANK, Card, CardFace, Link, SayLine
 from cardgen.request.common import Face
 from cardgen.request.flashcards import BackFace, FlashcardsRequest, LetterCase
 from cardgen.words.bank import Word
@@ -18,20 +19,36 @@ class Lesson(NamedTuple):
     words: tuple[Word, ...]
 
 
-def flashcards(lessons: Sequence[Lesson], request: FlashcardsRequest, *, large: bool) -> tuple[Card, ...]:
+# The link to the recording of a sound (by its key) or of one of its words; None where there is none.
+LinkOf = Callable[[str, str | None], Link | None]
+
+
+def flashcards(
+    lessons: Sequence[Lesson], request: FlashcardsRequest, *, large: bool, link_of: LinkOf = lambda _key, _word: None
+) -> tuple[Card, ...]:
     """Return the cards sound by sound, letters first; a letter that two sounds share has its cards once.
 
-    Backs of letter cards tell the teacher who holds them up how the sound is said, if they are `large` enough.
+    Backs of letter cards tell the teacher who holds them up how the sound is said, if they are `large` enough. Where
+    there is a link, a code on the back goes before all else that would stand there.
     """
     cards: dict[str, Card] = {}
     for lesson in lessons:
         if request.letters:
             for card in _letter_cards(lesson, request, large=large):
-                cards.setdefault(card.id, card)
+                cards.setdefault(card.id, _coded(card, lesson.sound, link_of(lesson.sound.key, None)))
         for word in lesson.words:
             card = _picture_card(lesson.sound, word, request)
-            cards.setdefault(card.id, card)
+            cards.setdefault(card.id, _coded(card, lesson.sound, link_of(lesson.sound.key, word.word)))
     return tuple(cards.values())
+
+
+def _coded(card: Card, sound: Sound, link: Link | None) -> Card:
+    """Return a card with a code on its back and the letter beside it; what is told to the teacher stays."""
+    if link is None:
+        return card
+    if card.back.say:
+        return replace(card, back=replace(card.back, code=link))
+    return replace(card, back=CardFace(code=link, letter=sound.letter))
 
 
 def _letter_cards(lesson: Lesson, request: FlashcardsRequest, *, large: bool) -> list[Card]:

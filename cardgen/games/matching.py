@@ -99,7 +99,7 @@ def heard_twice(bank: Bank, table: SoundTable, keys: tuple[str, ...], accent: Ac
 
 def how_many(request: MatchRequest, room: int) -> int:
     """Return how many pairs of each sound fill `room` places for pairs well: at least one."""
-    return request.pairs_per or max(1, room // len(request.all_keys))
+    return max(1, room // len(request.all_keys))
 
 
 def letter_pairs(sounds: Sequence[Sound]) -> tuple[Pair, ...]:
@@ -121,7 +121,7 @@ def picture_pairs(sounds: Sequence[Sound], pool: Pool) -> tuple[Pair, ...]:
         letter = letters[entry.key]
         name = letter if often[entry.key] == 1 else f"{letter}-{seen[entry.key]}"
         picture = Card(f"{entry.key}-{entry.word.word}", CardFace(picture=entry.word.picture, alt=entry.word.alt))
-        pairs.append(Pair(entry.key, _letter(letter, name), picture))
+        pairs.append(Pair(entry.key, _letter(letter, name), picture, entry.word.word))
     return tuple(pairs)
 
 
@@ -132,6 +132,7 @@ def word_pairs(pool: Pool) -> tuple[Pair, ...]:
             entry.key,
             Card(f"{entry.key}-{entry.word.word}", CardFace(picture=entry.word.picture, alt=entry.word.alt)),
             Card(entry.word.word, CardFace(word=entry.word.word)),
+            entry.word.word,
         )
         for entry in pool.entries
     )

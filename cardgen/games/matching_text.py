@@ -146,7 +146,10 @@ def paper_lines(request: MatchRequest, use: PaperUse, cut: Cut, waves: int, *, a
             else f"Then {count(waves, 'dashed line')} with scissors."
         )
     if request.sets > 1:
-        found.append("Each pile then holds one piece of every set: deal the piles out. The small number on both halves is the set.")
+        found.append(
+            "Each pile then holds one piece of every set: deal the piles out. The small number on both halves is their "
+            "set."
+        )
     found.append(printing_line(use))
     return tuple(found)
 

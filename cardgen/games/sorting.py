@@ -93,9 +93,10 @@ def sort_game(
     order = drawing_order([len(heap) for heap in heaps], rng)
     for heap in heaps:
         rng.shuffle(heap)
-    items = tuple(_item(number, *heaps[kind].pop()) for number, kind in enumerate(order, 1))
+    ends = sounds[0].end
+    items = tuple(_item(number, *heaps[kind].pop(), ends=ends) for number, kind in enumerate(order, 1))
     lay = tuple(card for side in sides for card in _to_lay(side)) if with_letters else ()
-    return SortGame(sides, neither, items, lay, sounds[0].end)
+    return SortGame(sides, neither, items, lay, ends)
 
 
 def _side(sound: Sound, sign: SideSign, key_word: Word | None, places: int) -> SortSide:
@@ -103,9 +104,11 @@ def _side(sound: Sound, sign: SideSign, key_word: Word | None, places: int) -> S
     return SortSide(sound.key, sign, (sound.capital, sound.letter), picture, alt, places)
 
 
-def _item(number: int, card_id: str, word: Word, side: SortSide, sound: Sound) -> SortItem:
+def _item(number: int, card_id: str, word: Word, side: SortSide, sound: Sound, *, ends: bool) -> SortItem:
     card = Card(card_id, CardFace(picture=word.picture, alt=word.alt), CardFace(word=word.word, sign=side.sign))
-    return SortItem(number, card, word.word, side.key, side.sign, sound.say, sound.held)
+    # Of a word that ends with none of the sounds only the first sound is known.
+    said = "" if ends and side.key is None else f"{sound.say}, {'held' if sound.held else 'short'}"
+    return SortItem(number, card, word.word, side.key, side.sign, said)
 
 
 def _to_lay(side: SortSide) -> list[Card]:
@@ -115,8 +118,6 @@ def _to_lay(side: SortSide) -> list[Card]:
         found.append(Card("".join(side.letters), CardFace(pair=side.letters), CardFace(sign=side.sign)))
     if side.picture:
         found.append(
-            Card(
-                f"{side.key}-{side.picture}", CardFace(picture=side.picture, alt=side.alt), CardFace(sign=side.sign)
-            )
+            Card(f"{side.key}-{side.picture}", CardFace(picture=side.picture, alt=side.alt), CardFace(sign=side.sign))
         )
     return found

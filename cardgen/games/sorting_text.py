@@ -26,18 +26,21 @@ def how_to_play(request: SortRequest, game: SortGame, *, checked: bool) -> tuple
     """Return the game in four lines or so; `checked` cards have their sign on the back."""
     first = next(item for item in game.items if item.key is not None)
     sound, begin = ("last sound", "end with") if game.ends else ("first sound", "begin with")
+    heard = first.sound.partition(",")[0]
     lines = ["Name all pictures together. Lay the cards in a pile, face up."]
     if request.mat is not Mat.PRINTED:
         lines.insert(0, "Lay each sound's letter card and key picture in the dotted squares on top of its side.")
     lines.append(
-        f'A child takes a card, says the word and its {sound} ("{first.word}: {first.sound}"), and lays it on that side.'
+        f'A child takes a card, says the word and its {sound} ("{first.word}: {heard}"), and lays it on that side.'
     )
     if game.neither:
         lines.append(
             f"Words that {begin} none of these sounds lie on the sheet with the {game.neither.sign.value}: neither."
         )
     if checked:
-        lines.append("When all cards lie, turn them over: the sign on the back is the sign of the side. Else try again.")
+        lines.append(
+            "When all cards lie, turn them over: the sign on the back is the sign of the side. Else try again."
+        )
     lines.append("With the whole class: say the words in the order of the list; the children show the side.")
     return tuple(lines)
 
@@ -57,17 +60,11 @@ def how_fair(game: SortGame) -> tuple[str, ...]:
     chance = "half" if sides == 2 else f"one in {sides}"
     lines = []
     if len(game.items) > sides:
-        lines.append("In the list no side comes more than twice in a row, nor do the sides go by turns from end to end.")
+        lines.append(
+            "In the list no side comes more than twice in a row, nor do the sides go by turns from end to end."
+        )
     lines.append(f"A child who only guesses gets about {chance} of the cards right.")
     return tuple(lines)
-
-
-def answers(game: SortGame) -> tuple[str, ...]:
-    """Return which cards belong on which side, one line a side."""
-    return tuple(
-        f"{side.key or 'neither'}, {side.sign.value}: " + ", ".join(item.word for item in game.items_of(side))
-        for side in game.all_sides
-    )
 
 
 def neither_lines(foils: Sequence[Foil]) -> tuple[str, ...]:
@@ -120,7 +117,6 @@ def blocks(
     made = [
         Block("How to play", tuple(play)),
         Block("It practises", practises(game)),
-        Block("Answers", answers(game)),
         Block("How fair", how_fair(game)),
     ]
     if foils:

@@ -2,7 +2,7 @@
 
 import random
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from cardgen.errors import TeacherError
 from cardgen.request import Accent
@@ -12,7 +12,7 @@ from cardgen.words.case import Fit
 from cardgen.words.cautions import judge_known
 from cardgen.words.contrast import Contrasts, close_by_ear, contrasts, home_notes
 from cardgen.words.first_sound import pronounce_known
-from cardgen.words.pool import Pool, choose_pool
+from cardgen.words.pool import Pool, PoolWord, choose_pool
 from cardgen.words.set_rule import Labels, clash, labels
 from cardgen.words.sounds import Sound, SoundTable, plain
 
@@ -57,16 +57,56 @@ def words_to_sort(stock: SortWords, wanted: int | None, *, neither: bool, rng: r
     the others. TeacherError where there are too few, with the number that would do.
     """
     unfit = _unfit(stock)
+    number = wanted or USUAL_CARDS
+    pool = _even(stock, number, unfit, rng)
+    if pool is None or (wanted is not None and _each(pool, stock) < wanted):
+        raise _too_few(stock, wanted, _each(pool, stock) if pool else 0, unfit, rng)
     astray = {word.word: names for word in stock.bank if neither and (names := _names_astray(word, stock))}
-    for number in range(wanted or USUAL_CARDS, (wanted or 1) - 1, -1):
-        pool = _pool(stock, number, unfit | astray.keys(), rng)
-        if pool is None or any(entry.verdict.verdict is Fit.CAUTION for entry in pool.entries):
-            pool = _pool(stock, number, unfit, rng)
-        if pool:
-            few = f"Every sound has {_pictures(number)}: there are no more that go together."
-            notes = (few,) if wanted is None and number < USUAL_CARDS else ()
-            return Pool(pool.entries, (*notes, *pool.notes, *_told(pool, astray)), pool.we_say)
-    raise _too_few(stock, wanted, unfit, rng)
+    sure = _even(stock, number, unfit | astray.keys(), rng) if astray else None
+    if sure and _each(sure, stock) == _each(pool, stock) and not any(map(_has_caution, sure.entries)):
+        pool = sure
+    each = _each(pool, stock)
+    few = f"Every sound has {_pictures(each)}: there are no more that go together."
+    return Pool(pool.entries, ((few,) if each < number else ()) + pool.notes + tuple(_told(pool, astray)), pool.we_say)
+
+
+def _even(stock: SortWords, most: int, leave_out: frozenset[str], rng: random.Random) -> Pool | None:
+    """Return the same number of words for every sound, at most `most`; None where a sound has none."""
+    pool = _pool(stock, most, leave_out, rng, fewer=True)
+    number = _each(pool, stock) if pool else 0
+    if number == most:
+        return pool
+    return next((found for n in range(number, 0, -1) if (found := _pool(stock, n, leave_out, rng))), None)
+
+
+def _each(pool: Pool, stock: SortWords) -> int:
+    """Return how many words the scarcest sound has."""
+    return min(sum(entry.key == key for entry in pool.entries) for key in stock.keys)
+
+
+def _has_caution(entry: PoolWord) -> bool:
+    return entry.verdict.verdict is Fit.CAUTION
+
+
+def _pool(
+    stock: SortWords, number: int, leave_out: frozenset[str], rng: random.Random, *, fewer: bool = False
+) -> Pool | None:
+    try:
+        return choose_pool(
+            Bank(tuple(word for word in stock.bank if any(key in stock.keys for key in word.keys))),
+            stock.table,
+            stock.keys,
+            per_key=number,
+            fewer=fewer,
+            key_pictures=False,
+            accent=stock.accent,
+            rng=rng,
+            careful=stock.careful,
+            leave_out=leave_out,
+            drawable=stock.drawable,
+        )
+    except TeacherError:
+        return None
 
 
 def _told(pool: Pool, astray: Mapping[str, Sequence[str]]) -> Iterator[str]:
@@ -80,52 +120,22 @@ def _told(pool: Pool, astray: Mapping[str, Sequence[str]]) -> Iterator[str]:
         yield f"Name these first, else they belong to neither: {', '.join(said)}."
 
 
-def _pool(stock: SortWords, number: int, leave_out: frozenset[str], rng: random.Random) -> Pool | None:
-    try:
-        return choose_pool(
-            stock.bank,
-            stock.table,
-            stock.keys,
-            per_key=number,
-            key_pictures=False,
-            accent=stock.accent,
-            rng=rng,
-            careful=stock.careful,
-            leave_out=leave_out,
-            drawable=stock.drawable,
-        )
-    except TeacherError:
-        return None
-
-
-def _too_few(stock: SortWords, wanted: int | None, leave_out: frozenset[str], rng: random.Random) -> TeacherError:
+def _too_few(
+    stock: SortWords, wanted: int | None, most: int, leave_out: frozenset[str], rng: random.Random
+) -> TeacherError:
     """Return the error that tells which sound has too few, and what would do."""
     keys = " ".join(stock.keys)
     careful = ", leave out --careful" if stock.careful else ""
     see = f"`cardgen words {keys} --all` shows what was left out, and why."
-    most = next((n for n in range((wanted or 1) - 1, 0, -1) if _pool(stock, n, leave_out, rng)), 0)
     if most:
         return TeacherError(
             f"There are not {_pictures(wanted or 1)} for every sound that go together.",
             f"{_pictures(most)} a sound would do: --cards {most}{careful}. {see}",
         )
-    empty = [sound.key for sound in stock.sounds if not _pool_of_one(stock, sound, leave_out, rng)]
-    which = f"for {' and '.join(empty)}" if empty else "that go together"
-    return TeacherError(f"There is no picture {which} beside the key pictures.", f"Take another sound{careful}. {see}")
-
-
-def _pool_of_one(stock: SortWords, sound: Sound, leave_out: frozenset[str], rng: random.Random) -> bool:
-    alone = SortWords(
-        bank=stock.bank,
-        table=stock.table,
-        known=stock.known,
-        sounds=(sound,),
-        key_words=stock.key_words,
-        accent=stock.accent,
-        careful=stock.careful,
-        drawable=stock.drawable,
-    )
-    return _pool(alone, 1, leave_out, rng) is not None
+    alone = [replace(stock, sounds=(sound,)) for sound in stock.sounds]
+    empty = [one.keys[0] for one in alone if _pool(one, 1, leave_out, rng) is None]
+    which = f"for {' and '.join(empty)}" if empty else "for each sound that goes with the others"
+    return TeacherError(f"There is no picture {which} beside the key pictures.", f"Take another sound{careful}, or add your own pictures: --pictures FOLDER. {see}")
 
 
 def _pictures(number: int) -> str:
@@ -180,14 +190,15 @@ def choose_foils(
         if len(found) == number:
             break
         sound = stock.table.get(word.keys[0])
-        if _clashes(word, places, stock) or not _is_good(word, sound, stock):
+        if not stock.drawable(word.picture or "") or _clashes(word, places, stock) or not _is_good(word, sound, stock):
             continue
         places.append(labels(word, stock.accent))
         near = hard.get(sound.key)
         found.append(Foil(word, sound, near.beside, near.apart) if near else Foil(word, sound))
     if len(found) < number:
         raise TeacherError(
-            f"Only {_pictures(len(found))} of the bank can stand for neither sound.", f"Ask for fewer: --foils {len(found)}"
+            f"Only {_pictures(len(found))} of the bank can stand for neither sound.",
+            f"Ask for fewer: --foils {len(found)}",
         )
     return tuple(found)
 
@@ -226,10 +237,12 @@ def _hard(stock: SortWords, home_language: str | None) -> Mapping[str, _Near]:
 
 def _is_outside(word: Word, stock: SortWords) -> bool:
     """Return whether nothing about a word is heard, or written, as one of the sounds; whatever the accent."""
-    if not word.picture or word.is_action or not word.keys or not stock.drawable(word.picture):
+    if not word.picture or word.is_action or not word.keys:
         return False
     own = stock.table.get(word.keys[0])
-    if any(word.word == sound.key_picture for sound in stock.table.sounds) or own.end:
+    if own.end or own.key not in (own.name, own.letter):  # not by a rarer spelling: circle for s
+        return False
+    if any(word.word == sound.key_picture for sound in stock.table.sounds):
         return False
     names = word.also + word.also_weak + word.shows
     if stock.sounds[0].end:
@@ -237,10 +250,10 @@ def _is_outside(word: Word, stock: SortWords) -> bool:
         return not names and not any(sound.is_heard_in(word.phones) for sound in stock.sounds)
     firsts = {phones[0] for sound in stock.sounds for phones in sound.phones}
     letters = {sound.letter for sound in stock.sounds}
-    return own.letter not in letters and not any(first in firsts for first in _first_phones(word, names, stock))
+    return own.letter not in letters and not any(first in firsts for first in _first_phones(word, names))
 
 
-def _first_phones(word: Word, names: Sequence[Name], stock: SortWords) -> Iterator[str]:
+def _first_phones(word: Word, names: Sequence[Name]) -> Iterator[str]:
     for accent in Accent:
         for phones in pronounce_known(word, accent).readings:
             yield plain(phones)[0]
@@ -250,5 +263,3 @@ def _first_phones(word: Word, names: Sequence[Name], stock: SortWords) -> Iterat
 
 def _is_good(word: Word, sound: Sound, stock: SortWords) -> bool:
     return judge_known(word, sound, stock.table, stock.accent).verdict is Fit.GOOD
-
-

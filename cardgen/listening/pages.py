@@ -24,14 +24,15 @@ _TRIANGLE = '<svg viewBox="0 0 24 24" aria-hidden="true"><path d="M6 3 21 12 6 2
 class ClipPage:
     """One recording: the `name` of its page, the `audio` file beside it, and what stands above the button.
 
-    `letters` are those of the sound ("M m"), `word` its picture word, `picture` an SVG element (empty: none), `hint`
-    how the sound is said. `language` tells that it is "how to play" in that home language. `credit` names who drew the
-    picture, where that must be told.
+    `key` names the sound, `letters` are its letters ("M m"), `word` its picture word, `picture` an SVG element (empty:
+    none), `hint` how the sound is said. `language` tells that it is "how to play" in that home language. `credit`
+    names who drew the picture, where that must be told.
     """
 
     name: str
     audio: str
     say: str
+    key: str = ""
     letters: str = ""
     word: str | None = None
     picture: str = ""
@@ -56,10 +57,12 @@ class Lesson:
 def lesson_of(keys: Sequence[str], letters: Sequence[str]) -> Lesson:
     """Return the lesson of some sounds: its page is named after their keys, its title after their letters."""
     rest = len(keys) - MOST_NAMED
+    # Two sounds may have one letter: short i and long i.
+    named = [letter if letters.count(letter) == 1 else key for key, letter in zip(keys, letters, strict=True)]
     more = [f"and-{rest}-more"] if rest > 0 else []
     return Lesson(
         f"lesson-{'-'.join([*keys[:MOST_NAMED], *more])}.html",
-        f"Sounds {', '.join(letters[:MOST_NAMED])}{f' and {rest} more' if rest > 0 else ''}",
+        f"Sounds {', '.join(named[:MOST_NAMED])}{f' and {rest} more' if rest > 0 else ''}",
     )
 
 
@@ -87,7 +90,7 @@ def clip_page(page: ClipPage, lesson: Lesson, language: str) -> str:
 
 def lesson_page(lesson: Lesson, pages: Sequence[ClipPage], language: str) -> str:
     """Return the page of a lesson: every recording with its picture, in the order of the list."""
-    parts = [[page for page in pages if page.letters == letters] for letters in dict.fromkeys(p.letters for p in pages)]
+    parts = [[page for page in pages if page.key == key] for key in dict.fromkeys(page.key for page in pages)]
     lists = "\n".join(map(_list, parts))
     named = "".join(map(_small, dict.fromkeys(page.credit for page in pages)))
     body = f"""<main>
@@ -116,7 +119,7 @@ def _link(page: ClipPage) -> str:
         # The word says what the picture shows.
         inside = f'<span aria-hidden="true">{page.picture}</span><span class="word">{escape(page.word)}</span>'
     else:
-        inside = f'<span class="letter">{escape(page.letters)}</span>'
+        inside = f'<span class="letter">{escape(page.letters)}</span><span class="small">{escape(page.say)}</span>'
     return f'<a href="{escape(page.file)}">{inside}</a>'
 
 

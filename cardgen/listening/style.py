@@ -29,7 +29,7 @@ ul {{ display: flex; flex-wrap: wrap; justify-content: center; gap: 0.75rem; mar
   list-style: none; }}
 li {{ display: flex; }}
 li a {{ display: flex; flex-direction: column; justify-content: center; min-width: 8rem; padding: 0.75rem;
-  border: 2px solid {INK}; border-radius: 1rem; }}
+  border: 2px solid {INK}; border-radius: 1rem; text-decoration: none; }}
 li .picture {{ display: block; width: 6rem; margin: 0 auto; }}
 li .letter {{ font-size: 4rem; }}
 li .word {{ font-size: 1.75rem; }}

@@ -1,4 +1,4 @@
-"""The three typefaces of every sheet, and the measures of their letters."""
+"""The typefaces of every sheet, and the measures of their letters."""
 
 import struct
 from collections.abc import Mapping
@@ -15,18 +15,29 @@ _BUNDLED = {Typeface.TEXT: "Vera.ttf", Typeface.BOLD: "VeraBd.ttf"}
 
 @dataclass(frozen=True, slots=True)
 class Fonts:
-    """The typefaces to print with: the learning typeface as the bytes of a TrueType file, and Vera for the teacher."""
+    """The typefaces to print with: the learning typeface as the bytes of a TrueType file, and Vera for the teacher.
+
+    `own` is a TrueType file of the teacher's, None without one.
+    """
 
     learning: bytes = field(repr=False)
+    own: bytes | None = field(default=None, repr=False)
+
+    @property
+    def faces(self) -> tuple[Typeface, ...]:
+        """The typefaces there are, in a fixed order."""
+        return tuple(face for face in Typeface if face is not Typeface.OWN or self.own is not None)
 
     def file_of(self, face: Typeface) -> bytes:
         """Return the TrueType file of a typeface."""
+        if face is Typeface.OWN and self.own is not None:
+            return self.own
         return self.learning if face is Typeface.LEARNING else _bundled(face)
 
     @property
     def widths(self) -> Widths:
-        """The measures of every letter of the three typefaces, in em."""
-        return measure(self.learning)
+        """The measures of every letter of the typefaces, in em."""
+        return measure(self.learning, self.own)
 
 
 @lru_cache(maxsize=2)
@@ -36,10 +47,10 @@ def _bundled(face: Typeface) -> bytes:
 
 
 @lru_cache(maxsize=4)
-def measure(learning: bytes) -> Widths:
-    """Return the measures in em of every letter that the three typefaces have. `learning` is a TrueType file."""
-    fonts = Fonts(learning)
-    return Widths(MappingProxyType({face: _measure_file(fonts.file_of(face)) for face in Typeface}))
+def measure(learning: bytes, own: bytes | None = None) -> Widths:
+    """Return the measures in em of every letter that the typefaces have. `learning` and `own` are TrueType files."""
+    fonts = Fonts(learning, own)
+    return Widths(MappingProxyType({face: _measure_file(fonts.file_of(face)) for face in fonts.faces}))
 
 
 def _measure_file(data: bytes) -> Mapping[str, Glyph]:

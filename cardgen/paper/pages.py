@@ -8,7 +8,7 @@ from cardgen.paper.content import Content, Form
 from cardgen.paper.embedding import Setting
 from cardgen.paper.extent import extent
 from cardgen.paper.operators import Matrix, code_operators, drawing_operators, numbers, photo_operators
-from cardgen.paper.tagged import Element, TaggedCanvas
+from cardgen.paper.tagged import Element, TaggedFile
 from cardgen.sheets.marks import (
     Code,
     Drawing,
@@ -43,9 +43,9 @@ class Stock:
     """The pictures and codes of a document, each drawn on first demand and stored once."""
 
     def __init__(
-        self, canvas: TaggedCanvas, drawings: Callable[[str], Drawing | Photo], codes: Callable[[str], Matrix]
+        self, file: TaggedFile, drawings: Callable[[str], Drawing | Photo], codes: Callable[[str], Matrix]
     ) -> None:
-        self._canvas = canvas
+        self._file = file
         self._drawings = drawings
         self._codes = codes
         self._forms: dict[tuple[type[Mark], str], Form] = {}
@@ -60,20 +60,20 @@ class Stock:
     def _picture(self, name: str) -> Form:
         drawing = self._drawings(name)
         if isinstance(drawing, Drawing):
-            return Form(self._canvas.form(drawing.box, drawing_operators(drawing)), drawing.box)
-        side, image = max(drawing.width_px, drawing.height_px), self._canvas.image(drawing)
-        return Form(self._canvas.form(side, photo_operators(drawing, image), (image,)), side)
+            return Form(self._file.form(drawing.box, drawing_operators(drawing)), drawing.box)
+        side, image = max(drawing.width_px, drawing.height_px), self._file.image(drawing)
+        return Form(self._file.form(side, photo_operators(drawing, image), image), side)
 
     def _code(self, text: str) -> Form:
         matrix = self._codes(text)
-        return Form(self._canvas.form(len(matrix), code_operators(matrix)), len(matrix))
+        return Form(self._file.form(len(matrix), code_operators(matrix)), len(matrix))
 
 
 @dataclass(frozen=True, slots=True)
 class Desk:
     """What all pages of one document share."""
 
-    canvas: TaggedCanvas
+    file: TaggedFile
     setting: Setting
     widths: Widths
     stock: Stock
@@ -85,13 +85,13 @@ def write_page(desk: Desk, page: Page) -> None:
     ValueError for a figure without alt text, and for anything but rows in a table or cells in a row.
     """
     run = _Run(desk, page)
-    run.items(Group(Role.SECTION, page.items), desk.canvas.element(Role.SECTION.value, desk.canvas.top))
+    run.items(Group(Role.SECTION, page.items), desk.file.element(Role.SECTION.value, desk.file.top))
     for cut in page.cuts:
         run.change_owner(Artifact.PAGE)
         run.content.line(cut)
     run.change_owner(None)
     run.content.close()
-    desk.canvas.page(page.size, run.content.code, run.forms, _trim(page))
+    desk.file.page(page.size, run.content.code, run.forms, _trim(page))
 
 
 class _Run:
@@ -101,7 +101,7 @@ class _Run:
         self.content = Content(page.size, desk.widths, desk.setting.runs, turned=page.turned, shift=page.shift)
         self.forms: dict[str, None] = {}  # in order of first use
         self._desk = desk
-        self._canvas = desk.canvas
+        self._file = desk.file
         self._page = page
         self._owner: Element | Artifact | None = None
 
@@ -123,7 +123,7 @@ class _Run:
             element = self._figure(group.alt, extent(marks_of(group.items), self._desk.widths), parent)
         else:
             scope = f"/A<</O/Table/Scope/{_scope(holder)}>>" if group.role is Role.HEAD else ""
-            element = self._canvas.element(group.role.value, parent, group.alt, scope)
+            element = self._file.element(group.role.value, parent, group.alt, scope)
         self.items(group, element)
 
     def _figure(self, alt: str, box: Box, parent: Element) -> Element:
@@ -133,7 +133,7 @@ class _Run:
         height = self._page.size.h
         edges = (box.x, height - box.bottom, box.right, height - box.y)
         layout = f"/A<</O/Layout/Placement/Block/BBox[{numbers(*map(points_of_mm, edges))}]>>"
-        return self._canvas.element(Role.FIGURE.value, parent, alt, layout)
+        return self._file.element(Role.FIGURE.value, parent, alt, layout)
 
     def _owner_of(self, mark: Mark, holder: Group, element: Element) -> Element | Artifact:
         """Return what a mark belongs to; a paragraph or figure of its own where its group is neither."""
@@ -147,7 +147,7 @@ class _Run:
             if holder.role in _HOLDS_TEXT:
                 return element
             _check_part(Role.TEXT, holder.role)
-            return self._canvas.element(Role.TEXT.value, element)
+            return self._file.element(Role.TEXT.value, element)
         _check_part(Role.FIGURE, holder.role)
         return self._figure(mark.alt, mark.box, element)
 
@@ -158,7 +158,7 @@ class _Run:
         if self._owner is not None:
             self.content.code.append("EMC")
         if isinstance(owner, Element):
-            self.content.code.append(f"/{owner.role} <</MCID {self._canvas.mark(owner)}>> BDC")
+            self.content.code.append(f"/{owner.role} <</MCID {self._file.mark(owner)}>> BDC")
         elif owner:
             self.content.code.append(f"/Artifact <</Type /{owner.value}>> BDC")
         self._owner = owner

@@ -5,18 +5,17 @@ only decoration becomes an artifact. Pictures and codes are stored once and draw
 """
 
 from collections.abc import Callable
+from contextlib import nullcontext
 from html import escape
-from io import BytesIO
 from pathlib import Path
 from typing import BinaryIO
-
-import pikepdf
 
 from cardgen.paper.embedding import Setting
 from cardgen.paper.fonts import Fonts
 from cardgen.paper.operators import Matrix
 from cardgen.paper.pages import Desk, Stock, write_page
-from cardgen.paper.tagged import TaggedCanvas
+from cardgen.paper.pdf_file import PdfFile, text_string
+from cardgen.paper.tagged import TaggedFile
 from cardgen.sheets.marks import Document, Drawing, Label, Photo, marks_of
 
 _PRODUCER = "cardgen"
@@ -37,41 +36,33 @@ def write(
     codes: Callable[[str], Matrix],
     fonts: Fonts,
     target: BinaryIO | Path | str,
+    page_done: Callable[[], object] = lambda: None,
 ) -> None:
     """Write a document to a file, given each picture (drawing or photo) by name and the modules of each code by text.
 
-    TeacherError for a letter that a typeface does not have; ValueError for marks that make no sense (a figure without
-    alt text, a label between the rows of a table). Same document, same bytes.
+    `page_done` is called after every page. TeacherError for a letter that a typeface does not have; ValueError for
+    marks that make no sense (a figure without alt text, a label between the rows of a table). What has been written by
+    then is no whole file. Same document, same bytes.
     """
-    raw = BytesIO()
-    setting = Setting(fonts)
-    canvas = TaggedCanvas(raw, setting.initial)
-    labels = (mark for page in document.pages for mark in marks_of(page.items) if isinstance(mark, Label))
-    setting.prepare(canvas.document, ((label.text, label.face) for label in labels))
-    desk = Desk(canvas, setting, fonts.widths, Stock(canvas, drawings, codes))
-    for page in document.pages:
-        write_page(desk, page)
-    canvas.save()
-    finished = _finish(raw, document)
-    if isinstance(target, Path | str):
-        Path(target).write_bytes(finished)
-    else:
-        target.write(finished)
+    with Path(target).open("wb") if isinstance(target, Path | str) else nullcontext(target) as stream:
+        file = PdfFile(stream)
+        labels = (mark for page in document.pages for mark in marks_of(page.items) if isinstance(mark, Label))
+        setting = Setting(file, fonts, ((label.text, label.face) for label in labels))
+        tagged = TaggedFile(file, setting.resource)
+        desk = Desk(tagged, setting, fonts.widths, Stock(tagged, drawings, codes))
+        for page in document.pages:
+            write_page(desk, page)
+            page_done()
+        _finish(file, document, tagged.finish())
 
 
-def _finish(raw: BytesIO, document: Document) -> bytes:
-    """Return the file with what stands for the whole document, packed into object streams.
-
-    Packed, a tagged file is less than half as long. The file's ID is made from its content.
-    """
-    packed = BytesIO()
-    with pikepdf.open(raw) as pdf:
-        name, title = pikepdf.Name, pikepdf.String(document.title)
-        pdf.Root.Lang = pikepdf.String(document.language)
-        pdf.Root.MarkInfo = pikepdf.Dictionary(Marked=True)
-        pdf.Root.ViewerPreferences = pikepdf.Dictionary(DisplayDocTitle=True, PrintScaling=name("/None"))
-        xmp = _XMP.format(title=escape(document.title), language=escape(document.language), producer=_PRODUCER)
-        pdf.Root.Metadata = pdf.make_stream(xmp.encode("utf-8"), Type=name.Metadata, Subtype=name.XML)
-        pdf.trailer.Info = pdf.make_indirect(pikepdf.Dictionary(Title=title, Producer=pikepdf.String(_PRODUCER)))
-        pdf.save(packed, object_stream_mode=pikepdf.ObjectStreamMode.generate, deterministic_id=True)
-    return packed.getvalue()
+def _finish(file: PdfFile, document: Document, tree: str) -> None:
+    """Write what stands for the whole document, given the entries of the catalogue that lead to its pages."""
+    xmp = _XMP.format(title=escape(document.title), language=escape(document.language), producer=_PRODUCER)
+    metadata = file.stream("/Type/Metadata/Subtype/XML", xmp.encode("utf-8"))
+    catalogue = file.add(
+        f"<</Type/Catalog{tree}/Lang{text_string(document.language)}/Metadata {metadata} 0 R"
+        "/ViewerPreferences<</DisplayDocTitle true/PrintScaling/None>>>>"
+    )
+    info = file.add(f"<</Title{text_string(document.title)}/Producer({_PRODUCER})>>")
+    file.finish(catalogue, info)

@@ -4,8 +4,8 @@ import errno
 import os
 import secrets
 import shutil
-from collections.abc import Collection, Mapping
-from contextlib import suppress
+from collections.abc import Collection, Iterator, Mapping
+from contextlib import contextmanager, suppress
 from hashlib import sha256
 from pathlib import Path
 
@@ -16,28 +16,36 @@ _SUFFIX = ".part"
 
 
 def write_folder(path: Path | str, files: Mapping[str, bytes], may_replace: Collection[str] = ()) -> None:
-    """Write files into a folder, which is made if it is not there, all or none of them.
+    """Write files into a folder, all or none of them; see `whole_folder`."""
+    with whole_folder(path, files, may_replace) as part:
+        for name, data in files.items():
+            _write(part / name, data)
 
-    A file that is there already is replaced only if it is one of `may_replace`; TeacherError if another is in the way,
-    or where the folder or the disk cannot take the files. Whatever goes wrong, be it an error or Ctrl-C, leaves the
-    folder as it was. What a killed run left behind is removed by the next one with the same goal.
+
+@contextmanager
+def whole_folder(path: Path | str, names: Collection[str], may_replace: Collection[str] = ()) -> Iterator[Path]:
+    """Yield an empty folder to write the files `names` into; they appear in `path`, all or none, when the block ends.
+
+    The folder is made if it is not there. A file that is there already is replaced only if it is one of `may_replace`;
+    TeacherError if another is in the way, or where the folder or the disk cannot take the files. Whatever goes wrong,
+    be it an error or Ctrl-C, leaves the folder as it was. What a killed run left behind is removed by the next one with
+    the same goal.
     """
     goal = _goal(path)
     _remove_strays(goal)
     there = {path.name.casefold() for path in goal.iterdir()} if goal.is_dir() else set()
-    for name in files:
+    for name in names:
         if name.casefold() in there and name not in may_replace:
             raise TeacherError(
-                f"{Path(path) / name} is there already, and is not one of these pages.",
+                f"{Path(path) / name} is there already, and was not made by this command.",
                 "Choose another folder with --out.",
             )
     part = goal.with_name(_prefix(goal) + secrets.token_hex(4) + _SUFFIX)
     try:
         part.mkdir()
-        for name, data in files.items():
-            _write(part / name, data)
+        yield part
         if goal.is_dir():
-            _install(part, goal, files)
+            _install(part, goal, names)
         else:
             part.replace(goal)
     except OSError as error:

@@ -11,8 +11,8 @@ from cardgen.request import SheetRequest
 _APART = {"keys", "seed", "only"}
 # Told always: what they are by themselves depends on other options.
 _TOLD = {"boards", "grid"}
-# Paths are hers: they are not printed on sheets.
-_PATHS = {"pictures": "FOLDER", "links": "FILE.csv", "font": "FILE.ttf"}
+# Paths and what she writes to families are hers: they are not printed here.
+_PATHS = {"pictures": "FOLDER", "clips": "FOLDER", "links": "FILE.csv", "font": "FILE.ttf", "text": "TEXT"}
 
 
 def command(request: SheetRequest, name: str) -> str:

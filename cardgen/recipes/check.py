@@ -2,7 +2,7 @@
 
 import random
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from cardgen.errors import TeacherError
 from cardgen.games import check_text as text
@@ -14,7 +14,7 @@ from cardgen.games.checking_words import Picker, Terms, open_stock
 from cardgen.games.pieces import Imprint, QuickCheck, SayLine
 from cardgen.recipes.again import once_more
 from cardgen.recipes.check_plan import check_plan
-from cardgen.recipes.common import and_list, close_sounds
+from cardgen.recipes.common import and_list, close_sounds, key_pictures
 from cardgen.recipes.library import Library
 from cardgen.recipes.sheets import LANGUAGES, Sheets
 from cardgen.request import CheckRequest, Cut
@@ -27,10 +27,12 @@ from cardgen.sheets.style import Style
 from cardgen.units import Widths
 from cardgen.words.case import Fit, Rule
 from cardgen.words.contrast import check_by_ear, contrasts
-from cardgen.words.key_pictures import key_pictures
+from cardgen.words.key_pictures import KeyPictures
 from cardgen.words.pool import PoolWord, choose_pool
 from cardgen.words.sounds import Sound
 
+EVERY_ROW = "Tick: right. Dash: wrong or nothing ringed. In the wide column: how many were right."
+ONLY_SUMS = "Write how many were right in each part."
 BINGO_CELLS = 9  # of a bingo board, when nothing else is asked for
 FOOT, ORAL_FOOT, CARDS_FOOT = "quick check", "oral check", "show me"
 POINT = 'Point to a letter: "What does it say?"  Tick: right.  Dash: right, but slow.  Else write what was said.'
@@ -77,7 +79,8 @@ def asked(request: CheckRequest, library: Library, rng: random.Random) -> Asked:
     # 2 words: which of them suit the sounds and no other sound of the check.
     sounds = library.sounds.several(request.all_keys)
     _check_ends(sounds, library)
-    game = _game(request, library, sounds)
+    in_use = key_pictures(request, library)
+    game = _game(request, library, sounds, in_use)
 
     # 3 games: what is asked in every row, and where the right answer stands.
     made = checking.check(request, game, rng) if request.wanted_parts else checking.Checked((), (), ())
@@ -97,18 +100,18 @@ def _check_ends(sounds: Sequence[Sound], library: Library) -> None:
     check_by_ear(library.sounds, tuple(by_name.values()))
 
 
-def _game(request: CheckRequest, library: Library, sounds: tuple[Sound, ...]) -> checking.CheckGame:
+def _game(
+    request: CheckRequest, library: Library, sounds: tuple[Sound, ...], in_use: KeyPictures
+) -> checking.CheckGame:
+    """Return what the check is made of; no key picture is asked, neither the usual one nor what stands in for it."""
     usual = {sound.key_picture for sound in sounds if sound.key_picture}
     table, bank, known = library.sounds, library.bank, library.contrasts
-    keyed = key_pictures(
-        table, request.all_keys, bank, known, request.home_language, library.is_drawn, request.accent
-    )  # fmt: skip
     terms = Terms(
         accent=request.accent,
         careful=request.careful,
         drawable=library.is_drawn,
-        never=frozenset(usual | {word.word for _, word in keyed.words}),
-        lesson=lesson_words(request, library),
+        never=frozenset(usual | {word.word for _, word in in_use.words}),
+        lesson=lesson_words(request, replace(library, sounds=in_use.sounds)),
     )
     return checking.CheckGame(
         sounds[: len(request.keys)],
@@ -215,6 +218,7 @@ class _Book:
         if not self.check.parts:
             return ()
         ends, silent, right = self.ends, self.request.silent, self._right()
+        size, imprint, widths = self.request.paper.size, self.imprint, self.widths
         parts = tuple(
             check_script.ScriptPart(
                 part.kind.is_seen,
@@ -235,12 +239,11 @@ class _Book:
         lead = "Say each line twice if a child asks. Give no help with the sound. Tick each right answer."
         foot = text.passed(self.check.parts)
         script = check_script.Script("Quick check: what you say", right, lead, self.says, parts, foot)
-        size, imprint, widths = self.request.paper.size, self.imprint, self.widths
         pages = check_script.script_pages(script, size, imprint=imprint, widths=widths, first_page=first)
         grid = grids.Teaching(
             "Quick check: the class",
             right,
-            ("Tick: right. Dash: wrong or nothing ringed. In the wide column: how many were right.",),
+            (EVERY_ROW if grids.has_every_row(self.check.parts, size) else ONLY_SUMS,),
             FOOT,
             "class grid",
         )

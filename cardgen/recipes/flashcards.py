@@ -8,15 +8,16 @@ from cardgen import plan
 from cardgen.errors import TeacherError
 from cardgen.games import flashcards_text as text
 from cardgen.games.bingo import say_lines
-from cardgen.games.flashcards import Lesson, flashcards, letter_height, readable_from
+from cardgen.games.flashcards import Lesson, LinkOf, flashcards, letter_height, readable_from
 from cardgen.games.paper_text import cards_lines, count, in_short
 from cardgen.games.pieces import Backs, Card
 from cardgen.recipes.again import once_more
 from cardgen.recipes.common import close_sounds, key_pictures
 from cardgen.recipes.decks import deck, set_documents
 from cardgen.recipes.library import Library
+from cardgen.recipes.links import Links, check_clips, fine_codes, open_links
 from cardgen.recipes.sheets import LANGUAGES, Sheets
-from cardgen.request.common import Face
+from cardgen.request.common import Codes, Face
 from cardgen.request.flashcards import BackFace, FlashcardsRequest, LetterCase
 from cardgen.sheets import card_faces, cards
 from cardgen.sheets.cards import CardSheets
@@ -41,10 +42,11 @@ def flashcard_sheets(request: FlashcardsRequest, library: Library, rng: random.R
     lessons = [Lesson(sound, say, words.get(sound.key, ())) for sound, say in zip(sounds, says, strict=True)]
 
     # 3 games: what is on every card. 4 sheets: where it lies; large cards have more on their backs.
-    made, book = _sized(request, lessons, library)
+    links = open_links(request, Codes.CARD)
+    made, book = _sized(request, lessons, library, links)
     pages = cards.card_pages(book, library.widths, 1)
     use = cards.paper_use(book, pages, library.widths, request.ink)
-    warnings = (*close_sounds(request, library), *pictures.notes, *notes)
+    warnings = (*close_sounds(request, library), *pictures.notes, *notes, *_codes(book, links, request))
     again = once_more(request, "cards")
     content = TeacherPage(
         text.title(says),
@@ -100,18 +102,28 @@ def _words(
     return found, (*pool.notes, *([" ".join(pool.we_say)] if pool.we_say else []))
 
 
+def _codes(book: CardSheets, links: Links | None, request: FlashcardsRequest) -> tuple[str, ...]:
+    """Return what there is to know of the codes; TeacherError where they have no place or no recording."""
+    found = [card.back.code for card in book.cards if card.back.code]
+    if found and book.backs is Backs.NONE:
+        raise TeacherError("Codes stand on the backs of cards.", "Leave out --backs none, or add --codes none.")
+    card = book.block.card
+    return (*check_clips(links, request), *fine_codes([(link, card_faces.code_module(link, card)) for link in found]))
+
+
 def _sized(
-    request: FlashcardsRequest, lessons: Sequence[Lesson], library: Library
+    request: FlashcardsRequest, lessons: Sequence[Lesson], library: Library, links: Links | None
 ) -> tuple[tuple[Card, ...], CardSheets]:
     """Return the cards and their sheets in the size asked for, or the smallest that can be read from far enough."""
-    backs = Backs.NONE if request.back is BackFace.BLANK else Backs.DUPLEX_LONG
+    backs = Backs.NONE if request.back is BackFace.BLANK and not links else Backs.DUPLEX_LONG
+    link_of: LinkOf = links.of_clip if links else lambda _key, _word: None
 
     def sized(layout: str) -> tuple[tuple[Card, ...], CardSheets]:
-        made = flashcards(lessons, request, large=False)
+        made = flashcards(lessons, request, large=False, link_of=link_of)
         book = deck(request, made, "cards", "cards", layout=layout, backs=backs)
         if book.block.card.w < LARGE:
             return made, book
-        made = flashcards(lessons, request, large=True)
+        made = flashcards(lessons, request, large=True, link_of=link_of)
         return made, replace(book, cards=made)
 
     if request.distance is None:

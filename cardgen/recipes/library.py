@@ -2,7 +2,11 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from difflib import get_close_matches
+from pathlib import Path
 
+from cardgen.errors import TeacherError
+from cardgen.paper.embedding import check_own
 from cardgen.paper.fonts import Fonts
 from cardgen.recipes.sheets import Sheets
 from cardgen.request import Accent, Ink, SheetRequest
@@ -10,6 +14,7 @@ from cardgen.sheets.credit import Credit, credited
 from cardgen.sheets.marks import Document, Drawing, Photo, Picture, marks_of
 from cardgen.sources import bank_file, dictionary, own_report, pictures, shelf
 from cardgen.sources.open_pictures import OpenPictures, open_set
+from cardgen.sources.own_font import read_font
 from cardgen.sources.own_pictures import OwnPictures, open_own
 from cardgen.sources.own_words import Known
 from cardgen.units import Widths
@@ -83,11 +88,13 @@ class Library:
         return (*hers, f"From {credit}: {taken}. Leave the credit on the sheets when you hand them on.")
 
 
-def open_library(folder: str | None = None, accent: Accent = Accent.US, *, open_pictures: bool = False) -> Library:
+def open_library(
+    folder: str | None = None, accent: Accent = Accent.US, *, open_pictures: bool = False, font: str | None = None
+) -> Library:
     """Return the shipped sounds, words and letterforms, and what is in a teacher's own folder; TeacherError for that.
 
     The folder's words are judged for one accent. `open_pictures` adds the openly licensed set; TeacherError if it is
-    not installed.
+    not installed. `font` is the file of her own typeface; TeacherError where it cannot be used.
     """
     sounds, bank = bank_file.read_sounds(), bank_file.read_bank()
     taken = open_set() if open_pictures else None
@@ -95,5 +102,27 @@ def open_library(folder: str | None = None, accent: Accent = Accent.US, *, open_
     own = open_own(folder, Known(sounds, bank, dictionary.readings, accent)) if folder is not None else None
     if own:
         own.folder.check_no_twins()
-    fonts = Fonts(shelf.read_bytes(LEARNING_FONT))
+    fonts = Fonts(shelf.read_bytes(LEARNING_FONT), read_font(font) if font is not None else None)
+    check_own(fonts, Path(font or "").name)
     return Library(sounds, own.bank if own else bank, bank_file.read_contrasts(), fonts, own, taken)
+
+
+def library_for(request: SheetRequest) -> Library:
+    """Return the library as a request asks for it: with her own pictures, without the words she avoids.
+
+    Words she prefers, and those of her own pictures, are taken first. TeacherError for a word that is not known.
+    """
+    library = open_library(
+        request.pictures, request.accent, open_pictures=request.open_pictures, font=request.font
+    )
+    if not (request.prefer or request.avoid):
+        return library
+    for word in (*request.prefer, *request.avoid):
+        if word not in library.bank:
+            near = get_close_matches(word, [known.word for known in library.bank], 1)
+            hint = f"Did you mean {near[0]}?" if near else "See `cardgen words` for those that are."
+            raise TeacherError(f'"{word}" is not one of the words.', hint)
+    for word in request.prefer:
+        if word in request.avoid:
+            raise TeacherError(f"{word} is to be preferred and avoided.", "Choose one of the two.")
+    return replace(library, bank=library.bank.chosen(frozenset(request.prefer), frozenset(request.avoid)))

@@ -5,32 +5,30 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from cardgen import plan
-from cardgen.errors import TeacherError
 from cardgen.games import matching as game_of
 from cardgen.games import matching_text as text
 from cardgen.games.bingo import say_lines
-from cardgen.games.matching_pages import MOST_ROWS, line_pages
+from cardgen.games.matching_pages import line_pages
 from cardgen.games.paper_text import count, in_short
 from cardgen.games.pieces import Card, Imprint, LinePage, Pair, PaperUse
 from cardgen.recipes.again import once_more
-from cardgen.recipes.common import and_list, check_there, close_sounds, key_pictures
+from cardgen.recipes.common import check_there, close_sounds, key_pictures
 from cardgen.recipes.decks import deck
 from cardgen.recipes.library import Library
 from cardgen.recipes.match_plan import match_plan
+from cardgen.recipes.match_words import NO_WORDS, layout, pictures
 from cardgen.recipes.sheets import LANGUAGES, Sheets
 from cardgen.request import Backs, Cut, MatchForm, MatchRequest, PairKind
-from cardgen.sheets import card_faces, cards, draw_lines, halves
+from cardgen.sheets import cards, draw_lines, halves
 from cardgen.sheets.block import card_block
 from cardgen.sheets.cards import CardSheets
 from cardgen.sheets.draw_lines import LineSheets
 from cardgen.sheets.halves import HalfSheets
 from cardgen.sheets.ink_use import ink_share
 from cardgen.sheets.marks import Document, Page
-from cardgen.sheets.style import LEAST_WORD_PT, Style
+from cardgen.sheets.style import Style
 from cardgen.sheets.teacher import TeacherPage, teacher_pages
 from cardgen.sources.layouts import card_format
-from cardgen.units import Typeface
-from cardgen.words.pool import Pool, choose_pool
 
 Pages = tuple[Page, ...]
 Book = CardSheets | HalfSheets | LineSheets
@@ -53,7 +51,7 @@ def match(request: MatchRequest, library: Library, rng: random.Random, split: bo
     library = replace(library, sounds=in_use.sounds)
     sounds = library.sounds.several(request.all_keys)
     kind = game_of.settle(request, library.sounds)
-    pool = Pool((), ()) if kind is PairKind.LETTERS else _pool(request, kind, library, rng)
+    pool = NO_WORDS if kind is PairKind.LETTERS else pictures(request, kind, library, rng)
 
     # 3 games: what belongs together; 4 sheets: where it lies.
     if kind is PairKind.LETTERS:
@@ -102,73 +100,6 @@ def match(request: MatchRequest, library: Library, rng: random.Random, split: bo
     )
 
 
-def _pool(request: MatchRequest, kind: PairKind, library: Library, rng: random.Random) -> Pool:
-    """Choose the pictures: each goes with one letter, and its word has room."""
-    left_out = frozenset[str]()
-    if kind is PairKind.PICTURES:
-        left_out = game_of.heard_twice(library.bank, library.sounds, request.all_keys, request.accent)
-    else:
-        room = _word_room(request)
-        widths = library.widths
-        left_out = frozenset(
-            word.word
-            for word in library.bank
-            if widths.missing(word.word, Typeface.LEARNING)
-            or widths.mm(word.word, LEAST_WORD_PT, Typeface.LEARNING) > room
-        )
-    per_key = None if request.count else game_of.how_many(request, _room(request))
-    try:
-        pool = choose_pool(
-            library.bank,
-            library.sounds,
-            request.all_keys,
-            total=request.count,
-            per_key=per_key,
-            fewer=request.pairs_per is None,
-            accent=request.accent,
-            rng=rng,
-            careful=request.careful,
-            drawable=library.is_drawn,
-            leave_out=left_out,
-        )
-    except TeacherError as error:
-        # There the number of words is asked for by another option than here.
-        option = "--pairs-per" if request.pairs_per else "--count"
-        raise TeacherError(error.message, error.hint.replace("--pool", option)) from error
-    there = {entry.key for entry in pool.entries}
-    missing = [key for key in request.all_keys if key not in there]
-    if missing:
-        raise TeacherError(
-            f"There is no picture for {and_list(missing)} that goes with the others.",
-            f"Leave {missing[0]} out; `cardgen words {' '.join(request.all_keys)} --all` shows what was left out, and "
-            "why. Your own pictures: --pictures FOLDER. Letters need none: --pairs letters",
-        )
-    if len(pool.entries) < 2:
-        raise TeacherError("One pair is no game.", "Ask for more pairs, or name another sound beside it.")
-    return pool
-
-
-def _layout(request: MatchRequest) -> str:
-    if request.form is MatchForm.HALVES:
-        return request.layout or "pairs"
-    return request.layout or ("cards-big" if request.big else "week-deck")
-
-
-def _room(request: MatchRequest) -> int:
-    """Return how many pairs fill a sheet."""
-    if request.form is MatchForm.PAGE:
-        return MOST_ROWS
-    places = card_block(card_format(_layout(request)), request.paper, margin=request.margin, gap=request.gap).places
-    return places if request.form is MatchForm.HALVES else max(1, places // 2)
-
-
-def _word_room(request: MatchRequest) -> float:
-    if request.form is MatchForm.PAGE:
-        return draw_lines.COLUMN_ROOM
-    block = card_block(card_format(_layout(request)), request.paper, margin=request.margin, gap=request.gap)
-    return halves.word_room(block) if request.form is MatchForm.HALVES else card_faces.word_room(block.card)
-
-
 def _made(request: MatchRequest, kind: PairKind, pairs: tuple[Pair, ...], rng: random.Random, *, split: bool) -> _Made:
     """Return the game in the form that was asked for, laid on its sheets."""
     imprint = Imprint("match", request.all_keys, request.seed)
@@ -184,7 +115,7 @@ def _made(request: MatchRequest, kind: PairKind, pairs: tuple[Pair, ...], rng: r
         pairs = game_of.with_signs(pairs, kind)
     cut = Cut.SCISSORS if split else Cut.GUILLOTINE
     backs = Backs.DUPLEX_LONG if request.self_check else Backs.NONE
-    book = deck(request, _cards(pairs), "match", foot, layout=_layout(request), backs=backs, cut=cut)
+    book = deck(request, _cards(pairs), "match", foot, layout=layout(request), backs=backs, cut=cut)
     return _Made(kind, pairs, (), replace(book, apart=split))
 
 
@@ -195,7 +126,7 @@ def _cards(pairs: Sequence[Pair]) -> list[Card]:
 def _half_book(
     request: MatchRequest, pairs: tuple[Pair, ...], imprint: Imprint, foot: str, *, split: bool
 ) -> HalfSheets:
-    block = card_block(card_format(_layout(request)), request.paper, margin=request.margin, gap=request.gap)
+    block = card_block(card_format(layout(request)), request.paper, margin=request.margin, gap=request.gap)
     _check_pieces(request, pairs)
     cut = request.cut or (Cut.SCISSORS if split else Cut.GUILLOTINE)
     return HalfSheets(pairs, request.sets, block, cut, imprint, Style.of(request.ink), foot, split)

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from cardgen import plan
-from cardgen.games.pieces import Card, LinePage, Pair
+from cardgen.games.pieces import LinePage, Pair
 from cardgen.plan import Plan
 from cardgen.request import Backs, MatchForm, MatchRequest, PairKind
 from cardgen.words.pool import Pool
@@ -40,13 +40,10 @@ def match_plan(
 
 
 def _pair(pair: Pair, kind: PairKind) -> list[str]:
-    one, other = _name(pair.one), _name(pair.other)
-    return [other, one] if kind is PairKind.LETTERS else [one, other]
-
-
-def _name(card: Card) -> str:
-    face = card.front
-    return face.letter or face.word or (face.picture and card.id.partition("-")[2]) or card.id
+    if kind is PairKind.LETTERS:
+        return [pair.other.id, pair.one.id]
+    word = pair.word or ""
+    return [word if kind is PairKind.WORDS else pair.one.front.letter or "", word]
 
 
 def _order(page: LinePage) -> Plan:

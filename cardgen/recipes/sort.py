@@ -22,9 +22,9 @@ from cardgen.sheets import cards, mats, sort_list
 from cardgen.sheets.block import card_block
 from cardgen.sheets.cards import CardSheets
 from cardgen.sheets.ink_use import ink_share
+from cardgen.sheets.marks import Document, Page, Side
 from cardgen.sheets.mat_layout import MatSheet, neither_sheet, sheets_of_sides
 from cardgen.sheets.mats import MatLook
-from cardgen.sheets.marks import Document, Page, Side
 from cardgen.sheets.style import Style
 from cardgen.sheets.teacher import TeacherPage, teacher_pages
 from cardgen.sources.layouts import card_format, mat_format
@@ -248,9 +248,7 @@ def _book(request: SortRequest, played: Played, library: Library, *, split: bool
 
 def _mats(request: SortRequest, game: SortGame, form: str, layout: str) -> tuple[MatSheet, ...] | None:
     card = card_block(card_format(layout), request.paper).card
-    sides = sheets_of_sides(
-        mat_format(form), request.paper, card, game.sides, blank=request.mat is not Mat.PRINTED
-    )
+    sides = sheets_of_sides(mat_format(form), request.paper, card, game.sides, blank=request.mat is not Mat.PRINTED)
     if sides is None or game.neither is None:
         return sides
     beside = neither_sheet(mat_format("mat-neither"), request.paper, card, game.neither)

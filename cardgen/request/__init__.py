@@ -14,6 +14,7 @@ from cardgen.request.common import Backs as Backs
 from cardgen.request.common import Call as Call
 from cardgen.request.common import CardsRequest as CardsRequest
 from cardgen.request.common import CatalogueRequest as CatalogueRequest
+from cardgen.request.common import Codes as Codes
 from cardgen.request.common import Cut as Cut
 from cardgen.request.common import Face as Face
 from cardgen.request.common import Goal as Goal
@@ -23,10 +24,14 @@ from cardgen.request.common import SheetRequest as SheetRequest
 from cardgen.request.common import Shift as Shift
 from cardgen.request.flashcards import FlashcardsRequest as FlashcardsRequest
 from cardgen.request.layouts import LayoutsRequest as LayoutsRequest
+from cardgen.request.lesson import LessonPart as LessonPart
+from cardgen.request.lesson import LessonRequest as LessonRequest
 from cardgen.request.match import CutLine as CutLine
 from cardgen.request.match import MatchForm as MatchForm
 from cardgen.request.match import MatchRequest as MatchRequest
 from cardgen.request.match import PairKind as PairKind
+from cardgen.request.pack import PackRequest as PackRequest
+from cardgen.request.pack import ReviewMode as ReviewMode
 from cardgen.request.ruler import RulerRequest as RulerRequest
 from cardgen.request.sort import Mat as Mat
 from cardgen.request.sort import SortRequest as SortRequest

@@ -63,6 +63,8 @@ class CheckRequest(SheetRequest):
                 "A check needs at least two sounds to choose between.",
                 f"Name another one, or an older one beside it: cardgen check {self.keys[0]} --review t",
             )
+        if self.layout is not None:
+            raise TeacherError("A check has one layout only.", "Leave out --layout.")
         self._check_parts()
         self._check_versions()
 
@@ -90,7 +92,8 @@ class CheckRequest(SheetRequest):
             )
         if (self.versions or self.only) and not self.wanted_parts:
             raise TeacherError(
-                "The oral check and the check with cards have no versions.", "Leave out --versions and --only."
+                "The oral check and the check with cards have no versions.",
+                "Leave out --versions and --only, or ask for parts too: --parts hear-letter,see-small",
             )
         unknown = [name for name in self.only if name not in self.versions]
         if unknown and self.versions:

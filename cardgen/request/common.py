@@ -90,6 +90,14 @@ class Cut(Enum):
     GUILLOTINE = "guillotine"
 
 
+class Codes(Enum):
+    """Where square codes stand that lead to recordings: on every card's back, one for the whole pack, or nowhere."""
+
+    CARD = "card"
+    PACK = "pack"
+    NONE = "none"
+
+
 @dataclass(frozen=True, slots=True)
 class Shift:
     """How far the backs are moved, in mm, to the right and down; TeacherError beyond what a printer can be off by."""
@@ -118,7 +126,11 @@ class SheetRequest:
     caution; `only` names the pieces to print again (numbers or card ids), empty for all; `pictures` is the folder of
     the teacher's own pictures; `open_pictures` takes an openly licensed set for words that are not drawn;
     `home_language` adds what speakers of that first language find hard; `layout` is a format's name or file; `punch`
-    leaves the left edge free for holes.
+    leaves the left edge free for holes; words to `prefer` are taken first, words to `avoid` never.
+
+    `link` is the address of the folder of listening pages, `links` a table (CSV) with the address of each recording;
+    `codes` says where codes stand (None: as the sheet needs); `clips` is the folder of recordings: a code for one that
+    is not in it is refused unless `codes_anyway`. `font` is a typeface of the teacher's own, for her own text.
     """
 
     keys: tuple[str, ...]
@@ -135,6 +147,14 @@ class SheetRequest:
     home_language: str | None = None
     layout: str | None = None
     punch: bool = False
+    prefer: tuple[str, ...] = ()
+    avoid: tuple[str, ...] = ()
+    link: str | None = None
+    links: str | None = None
+    codes: Codes | None = None
+    clips: str | None = None
+    codes_anyway: bool = False
+    font: str | None = None
 
     def __post_init__(self) -> None:
         if not self.keys:
@@ -146,6 +166,18 @@ class SheetRequest:
             raise TeacherError(
                 f"A seed of {self.seed} is out of range.", f"Choose a whole number from 0 to {MOST_SEED}."
             )
+        self._check_links()
+
+    def _check_links(self) -> None:
+        if self.link is None and self.links is None:
+            if self.codes not in (None, Codes.NONE):
+                raise TeacherError(
+                    "Codes need a link to lead to.", "Add --link https://… or a table of links with --links FILE.csv."
+                )
+            if self.clips is not None:
+                raise TeacherError("--clips looks after codes, and there is no link.", "Add --link, or leave it out.")
+        if self.codes_anyway and self.clips is None:
+            raise TeacherError("--codes-anyway goes with --clips.", "Leave it out, or add --clips FOLDER.")
 
     @property
     def all_keys(self) -> tuple[str, ...]:

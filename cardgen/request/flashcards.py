@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from enum import Enum
 
 from cardgen.errors import TeacherError
-from cardgen.request.common import CardsRequest, Face
+from cardgen.request.common import CardsRequest, Codes, Face
 
 MOST_WORDS = 30
 LEAST_DISTANCE, MOST_DISTANCE = 0.5, 30.0  # metres
@@ -58,5 +58,7 @@ class FlashcardsRequest(CardsRequest):
                 f"A distance of {self.distance:g} m is not one to read cards from.",
                 f"Give metres, {LEAST_DISTANCE:g} to {MOST_DISTANCE:g}, for example --distance 3.",
             )
+        if self.codes is Codes.PACK:
+            raise TeacherError("Loose cards have no cover for a code.", "--codes takes card or none here.")
         if self.distance is not None and self.layout:
             raise TeacherError("--distance chooses the size itself.", "Leave out --layout or --distance.")

@@ -57,9 +57,10 @@ class SortRequest(CardsRequest):
     def _check_sounds(self) -> None:
         number = len(self.all_keys)
         if number < LEAST_SOUNDS:
+            second = "m" if self.all_keys[0] == "s" else "s"
             raise TeacherError(
                 "Sorting needs two sounds, and there is one.",
-                f"Name a second one, for example: cardgen sort {self.all_keys[0]} s",
+                f"Name a second one, for example: cardgen sort {self.all_keys[0]} {second}",
             )
         if number > MOST_SOUNDS:
             raise TeacherError(

@@ -209,7 +209,7 @@ class _Painter:
         width, height = cell.w * board.columns, cell.h * board.rows
         top = (room.h - FOOT - HEAD - HEAD_GAP - height) / 2
         top = room.y + min(max(top, LEAST_TOP), MOST_TOP)
-        frame = Box(room.cx - width / 2, top + HEAD + HEAD_GAP, width, height)
+        frame = Box(self.left(room, width), top + HEAD + HEAD_GAP, width, height)
         drawn: list[SheetItem] = [
             *signs.ring_number(frame.right - 5, top + 5, board.number, self.widths),
             signs.kind_sign(frame.right - 13, top + 5, board.face),
@@ -219,11 +219,18 @@ class _Painter:
         ]
         # The foot is flush with wide boards, and at least 100 mm wide under narrow ones.
         wide = max(width, min(100.0, room.w - 2 * EDGE))
-        left = room.cx - wide / 2
+        left = self.left(room, wide)
         text = signs.imprint_text(self.imprint, wide - 32, self.widths)
         which = f"board {board.number} of {self.of}"
         drawn += signs.foot(text, which, left, left + wide, room.bottom - 8)
         return drawn
+
+    def left(self, room: Box, width: float) -> float:
+        """Return where something begins that stands in the middle of its room.
+
+        What is wide comes nearer to the cut than to the sheet's edge, which printers leave blank.
+        """
+        return min(max(room.cx - width / 2, EDGE), self.layout.sheet.w - EDGE - width)
 
     def inner_lines(self, frame: Box, board: Board) -> list[SheetItem]:
         """Our sign: one piece a cell side, stopping short of every crossing and of the frame."""

@@ -5,8 +5,8 @@ from dataclasses import dataclass
 
 from cardgen.errors import TeacherError
 from cardgen.games.pieces import Card, CardFace, Link, SayLine
-from cardgen.sheets import faces, signs, symbols
-from cardgen.sheets.marks import Align, Code, Item, Label, Line, Picture
+from cardgen.sheets import codes, faces, signs, symbols
+from cardgen.sheets.marks import Align, Item, Label, Line, Picture
 from cardgen.sheets.style import INK, LEAST_WORD_PT, SMALL_PT, TEXT, Style, word_size_pt
 from cardgen.units import Box, Size, Typeface, Widths, mm_of_points
 
@@ -14,9 +14,8 @@ LEAST_PICTURE = 25.0  # a child names it at this size
 WORD_PT, BACK_WORD_PT, LEAST_BACK_WORD_PT = 34.0, 34.0, 14.0
 FOOT_LINE_AIR, LETTER_AIR, DOTTED = 9.0, 10.0, 26.0
 TALL = frozenset("bdfhkltBCDEFGHIJKLMNOPQRSTUVWXYZA")
-CODE_MODULE, CODE_SIDE = 0.8, 26.0
-QUIET = 4  # modules of white (ISO/IEC 18004)
-LINK_PT, LEAST_LINK_PT = 9.0, 7.0
+SQUARE_CODE = 22.0  # a code on a square card of 45 mm, without its quiet zone
+NOTED, NOTED_AT = 52.0, -4.0  # a picture over small print
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,14 +132,14 @@ def draw(face: CardFace, box: Box, how: Setting, *, back: bool = False) -> list[
         side = DOTTED * s
         drawn.append(signs.dotted_square(Box.around(box.cx, box.cy, side, side), "empty card to draw on"))
     if face.picture:
-        side = (frame.worded if face.word else frame.picture) * s
-        at = box.cy + (frame.worded_at if face.word else frame.picture_at) * s
+        side, at = _picture_in(face, frame)
+        side, at = side * s, box.cy + at * s
         drawn.append(Picture(face.picture, Box.around(box.cx, at, side, side), face.alt))
     if face.word:
         drawn.append(_word(face, box, how, back=back))
     if face.code:
-        drawn += _code(face, box, how)
-    elif face.letter:
+        return [*drawn, *_code(face, face.code, box, how)]
+    if face.letter:
         drawn += _letter(face.letter, box, how)
     elif face.pair:
         drawn += _pair(face.pair, box, how)
@@ -153,6 +152,13 @@ def draw(face: CardFace, box: Box, how: Setting, *, back: bool = False) -> list[
         label = Label(box.cx, box.cy + 38 * s, face.note, SMALL_PT, Typeface.TEXT, TEXT, Align.CENTRE)
         drawn.append(label)
     return drawn
+
+
+def _picture_in(face: CardFace, frame: Frame) -> tuple[float, float]:
+    """Return the side of the picture, and how far its middle lies below the card's, on the pattern card."""
+    if face.word:
+        return frame.worded, frame.worded_at
+    return (NOTED, NOTED_AT) if face.note and frame.letter_base else (frame.picture, frame.picture_at)
 
 
 def _word(face: CardFace, box: Box, how: Setting, *, back: bool) -> Label:
@@ -186,33 +192,30 @@ def _foot_line(box: Box, base: float, how: Setting) -> Line:
     return Line(box.cx - half, base, box.cx + half, base, how.style.thin_pt, how.style.line)
 
 
-def code_mark(link: Link, x: float, y: float, module: float, alt: str) -> Code:
-    """Return the code of an address, its upper left module at (x, y), `module` mm a module."""
-    side = module * link.modules
-    return Code(link.address, Box(x, y, side, side), alt)
+def code_module(link: Link, card: Size) -> float:
+    """Return the size of one module in mm of a code that stands alone on the back of a card of that size."""
+    frame = Frame.of(card)
+    return codes.module_in(link, (codes.SIDE if frame.letter_base else SQUARE_CODE) * frame.scale, codes.MODULE)
 
 
-def module_of(link: Link) -> float:
-    """Return the size of one module in mm: 0.8, or less where the code would get too large for a card."""
-    return min(CODE_MODULE, CODE_SIDE / link.modules)
-
-
-def _code(face: CardFace, box: Box, how: Setting) -> list[Item]:
+def _code(face: CardFace, link: Link, box: Box, how: Setting) -> list[Item]:
     """Return a square code for the grown-up's camera, its address in letters, and the letter it is about."""
-    link = face.code
-    if link is None:
-        return []
-    s, module = how.frame.scale, module_of(link)
+    frame, s = how.frame, how.frame.scale
+    module = code_module(link, Size(box.w, box.h))
     side = module * link.modules
-    middle = box.cy - 6 * min(s, 1.0)
-    drawn: list[Item] = [code_mark(link, box.cx - side / 2, middle - side / 2, module, f"code to hear {link.shown}")]
-    below = middle + side / 2 + QUIET * module + 4.0
-    size = LINK_PT
-    while size > LEAST_LINK_PT and how.widths.mm(link.shown, size, Typeface.TEXT) > box.w - 4:
-        size -= 0.5
-    drawn.append(Label(box.cx, below, link.shown, size, Typeface.TEXT, TEXT, Align.CENTRE))
-    if face.letter:
-        drawn.append(faces.letter(box.cx, below + 12.0, face.letter, 12.0, how.widths))
+    tall = frame.letter_base > 0
+    middle, first, letter_base, em = (-6.0, 18.0, 32.0, 12.0) if tall else (-7.0, 11.6, 20.5, 6.0)
+    at = box.cy + middle * s
+    drawn: list[Item] = [
+        codes.code_mark(link, box.cx - side / 2, at - side / 2, module, f"code to hear {link.shown}")
+    ]
+    size = SMALL_PT * max(1.0, min(s, 1.4))
+    lines = codes.address_lines(link.shown, box.w - 4 * s, how.widths, size)
+    pitch = codes.LINE_PITCH * size / SMALL_PT
+    top = box.cy + first * s - (pitch * (len(lines) - 1) / 2 if tall else 0.0)
+    drawn += codes.address_labels(lines, box.cx, top, Align.CENTRE, size, pitch)
+    if face.letter and (tall or len(lines) == 1):
+        drawn.append(faces.letter(box.cx, box.cy + letter_base * s, face.letter, em * s, how.widths))
     return drawn
 
 
@@ -224,6 +227,7 @@ def _saying(face: CardFace, say: SayLine, box: Box, widths: Widths) -> list[Item
     hints = [(94, f"{held}: {say.mouth}" if say.mouth else held), (102, say.avoid)]
     if face.word:
         hints.append((118, f"key picture: {face.word}"))
+    link = face.code
     # One size for all hints, so that the longest stays on the card.
     widest = max(widths.mm(text, 1.0, Typeface.TEXT) for _, text in hints)
     small = max(least, min(small, (box.right - x - 6) / widest))
@@ -232,4 +236,11 @@ def _saying(face: CardFace, say: SayLine, box: Box, widths: Widths) -> list[Item
         drawn.append(Label(x, box.y + 62 * s, " ".join(face.pair), 40 * s, Typeface.LEARNING, INK))
     drawn.append(Label(x, box.y + 82 * s, say.say, large, Typeface.BOLD, INK))
     drawn += [Label(x, box.y + at * s, text, small, Typeface.TEXT, INK) for at, text in hints if text]
+    if link:
+        module = codes.module_in(link, codes.SIDE * s, codes.MODULE * s)
+        y = box.y + 130 * s
+        drawn.append(codes.code_mark(link, x, y, module, f"code to hear {link.shown}"))
+        beside = x + (link.modules + 2 * codes.QUIET) * module
+        lines = codes.address_lines(link.shown, box.right - 6 - beside, widths)
+        drawn += codes.address_labels(lines, beside, y + 5 * s, Align.LEFT)
     return drawn

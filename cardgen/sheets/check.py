@@ -20,6 +20,7 @@ CUT_MARK = 6.6
 # A picture to name is at least 25 mm wide, so five rows of them fill a side; letters may stand closer.
 MOST_ROWS = {True: 5, False: 8}
 RING_AIR = 1.5
+CLOSER = 8.0  # answers are not cut apart: so the page can be moved aside for holes
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,7 +130,8 @@ class _Painter:
     def half(self, slot: int, side: PartSide, version: str, number: int) -> None:
         """Draw one half: the sign of the part, the name line, the rows, the foot."""
         room = self.look.sheet.w / 2
-        box = Box(slot * room + MARGIN, 0, room - 2 * MARGIN, self.look.sheet.h)
+        closer = slot * CLOSER if self.look.answers else 0.0
+        box = Box(slot * room + MARGIN - closer, 0, room - 2 * MARGIN, self.look.sheet.h)
         name = f"part {side.part.number}" + (f", side {side.number} of {side.of}" if side.of > 1 else "")
         self.places.append(
             Place(f"version {version}, {name}" if version else name, "check", Box(slot * room, 0, room, box.h))

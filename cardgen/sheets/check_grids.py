@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from cardgen.games.pieces import CheckPart, Imprint, OralCheck, SayLine, ShowMe
 from cardgen.sheets import faces, signs
+from cardgen.sheets.check_script import beside
 from cardgen.sheets.marks import Align, Group, Item, Label, Line, Page, Place, Role
 from cardgen.sheets.row_signs import row_sign
 from cardgen.sheets.say_head import say_head
@@ -50,17 +51,21 @@ class _Column:
     words: tuple[str, ...] = ()
 
 
+def has_every_row(parts: Sequence[CheckPart], paper: Size) -> bool:
+    """Return whether the class grid has room for a column for every row of every part."""
+    shares = sum(len(part.tasks) + TOTAL_SHARE for part in parts)
+    return (paper.w - 2 * PAGE_MARGIN - NAMES) / shares >= LEAST_COLUMN
+
+
 def result_page(
     teaching: Teaching, parts: Sequence[CheckPart], paper: Size, *, imprint: Imprint, widths: Widths, number: int
 ) -> Page:
-    """Return the class grid: a column for every row of every part while they are wide enough, else one a part."""
+    """Return the class grid: a column for every row of every part while they are wide enough, and one for each part."""
     columns: list[_Column] = []
     for part in parts:
-        columns += [_Column(1.0, sign=task.sign) for task in part.tasks]
+        if has_every_row(parts, paper):
+            columns += [_Column(1.0, sign=task.sign) for task in part.tasks]
         columns.append(_Column(TOTAL_SHARE, words=(f"part {part.number}", f"of {len(part.tasks)}")))
-    room = paper.w - 2 * PAGE_MARGIN - NAMES
-    if room / sum(column.share for column in columns) < LEAST_COLUMN:
-        columns = [column for column in columns if column.words]
     drawn, y = _head(teaching, paper, widths)
     drawn += _grid(columns, y + 11, paper, widths)
     return _bound(drawn, teaching, paper, imprint, widths, number)
@@ -149,7 +154,15 @@ def _head(teaching: Teaching, paper: Size, widths: Widths) -> tuple[list[Item], 
     left, right = PAGE_MARGIN, paper.w - PAGE_MARGIN
     drawn: list[Item] = [
         Group(Role.TITLE, (Label(left, 19, teaching.title, TITLE_PT, Typeface.BOLD, INK),)),
-        Label(right, 19, teaching.right, RUNNING_PT, Typeface.TEXT, TEXT, Align.RIGHT),
+        Label(
+            right,
+            19,
+            beside(teaching.title, teaching.right, right - left, widths),
+            RUNNING_PT,
+            Typeface.TEXT,
+            TEXT,
+            Align.RIGHT,
+        ),
     ]
     y = 26.0
     for paragraph in teaching.lines:
@@ -164,13 +177,15 @@ def _grid(columns: Sequence[_Column], y: float, paper: Size, widths: Widths) -> 
     """Return numbered rows with room for a name, and the columns; no line crosses another. `y` is the heads' base."""
     left, right = PAGE_MARGIN, paper.w - PAGE_MARGIN
     step = (right - left - NAMES) / sum(column.share for column in columns)
+    # All letters in one size, the widest with air to its neighbours.
+    em = min(LETTER_EM, faces.letter_em(step, [column.letter for column in columns if column.letter], widths))
     top = y + 3
     pitch = (paper.h - 14 - top) / ROWS
     heads = [Group(Role.HEAD, (Label(left + 8, y - 0.5, "name", SMALL_PT, Typeface.TEXT, TEXT),))]
     lines: list[Item] = [Line(left, top, right, top, 1.0, INK)]
     x = left + NAMES
     for column in columns:
-        heads.append(Group(Role.HEAD, _column_head(column, x + column.share * step / 2, y, widths)))
+        heads.append(Group(Role.HEAD, _column_head(column, x + column.share * step / 2, y, em, widths)))
         for row in range(ROWS):
             up, down = top + pitch * row + SHORT, top + pitch * (row + 1) - SHORT
             lines.append(Line(x, up, x, down, HAIR_PT, TEXT))
@@ -184,11 +199,11 @@ def _grid(columns: Sequence[_Column], y: float, paper: Size, widths: Widths) -> 
     return [Group(Role.TABLE, tuple(rows)), *lines]
 
 
-def _column_head(column: _Column, x: float, y: float, widths: Widths) -> tuple[Item, ...]:
+def _column_head(column: _Column, x: float, y: float, em: float, widths: Widths) -> tuple[Item, ...]:
     if column.sign:
         return (row_sign(column.sign, x, y - 2.2, SIGN, 0.75),)
     if column.letter:
-        return (faces.letter(x, y - 0.5, column.letter, LETTER_EM, widths),)
+        return (faces.letter(x, y - 0.5, column.letter, em, widths),)
     first = y - 0.5 - 4.0 * (len(column.words) - 1)
     return tuple(
         Label(x, first + 4.0 * line, text, SMALL_PT, Typeface.TEXT, TEXT, Align.CENTRE)

@@ -86,6 +86,12 @@ def script_pages(
     return signs.bound(bodies, paper, text, first_page, with_bar=False)
 
 
+def beside(title: str, right: str, room: float, widths: Widths) -> str:
+    """Return what stands right of a title in `room` mm: where the sounds are too many, only the seed."""
+    wide = widths.mm(title, TITLE_PT, Typeface.BOLD) + widths.mm(right, RUNNING_PT, Typeface.TEXT) + 6
+    return right if wide <= room else right.rsplit(" · ", 1)[-1]
+
+
 def _pitch(part: "_Part", height: float) -> float:
     return min(MOST_ROW, (height - PART_HEAD) / len(part.rows))
 
@@ -94,7 +100,8 @@ def _head(content: Script, drawn: list[Item], paper: Size, widths: Widths) -> fl
     """Draw title, how to read it and how the sounds are said; return the baseline of the first part's head."""
     left, right = PAGE_MARGIN, paper.w - PAGE_MARGIN
     drawn.append(Group(Role.TITLE, (Label(left, 19, content.title, TITLE_PT, Typeface.BOLD, INK),)))
-    drawn.append(Label(right, 19, content.right, RUNNING_PT, Typeface.TEXT, TEXT, Align.RIGHT))
+    text = beside(content.title, content.right, right - left, widths)
+    drawn.append(Label(right, 19, text, RUNNING_PT, Typeface.TEXT, TEXT, Align.RIGHT))
     lines = wrap(content.lead, right - left, RUNNING_PT, widths)
     labels = tuple(Label(left, 26 + 5.2 * i, line, RUNNING_PT, Typeface.TEXT, TEXT) for i, line in enumerate(lines))
     drawn.append(Group(Role.TEXT, labels))

@@ -9,9 +9,9 @@ from dataclasses import dataclass
 
 from cardgen.errors import TeacherError
 from cardgen.games.pieces import Card, CardFace, Cut, Imprint, Ink, Pair, PaperUse
-from cardgen.sheets import faces
+from cardgen.sheets import faces, signs
 from cardgen.sheets.block import CardBlock
-from cardgen.sheets.cards import foot
+from cardgen.sheets.cards import FOOT_AIR, foot
 from cardgen.sheets.cuts import LENGTH, cut_lines, mark_span, may_be_lost, minutes, stacks
 from cardgen.sheets.impose import Layer, sets_apart
 from cardgen.sheets.ink_use import ink_share
@@ -185,12 +185,8 @@ class _Painter:
                 pack = set_number + 1 if sheets.sets > 1 else None
                 places.append(Place(half.id, "front", trim, pack=pack))
             drawn.append(self._cut(pair, box))
-        drawn += foot(
-            block,
-            (sheets.what, " ".join(sheets.imprint.keys), f"seed {sheets.imprint.seed}"),
-            which,
-            self.widths,
-        )
+        text = signs.imprint_text(sheets.imprint, block.card.w - 2 * FOOT_AIR, self.widths, sheets.what)
+        drawn += foot(block, (text,), which, self.widths)
         cuts = (*cut_lines(block, sheets.cut, sheets.style), *self._middle_marks())
         return Page(number, block.sheet, tuple(drawn), places=tuple(places), cuts=cuts)
 

@@ -58,8 +58,8 @@ class CardFormat:
 class MatFormat:
     """A sorting mat: how many sides lie beside each other, and how many cards each takes in columns and rows.
 
-    `cards` names the layout of the cards that lie on it. The frames stand `edge_mm` from the sheet's sides, `top_mm` and
-    `foot_mm` from its upper and lower edge, and `gap_mm` apart.
+    `cards` names the layout of the cards that lie on it. The frames stand `edge_mm` from the sheet's sides, `top_mm`
+    and `foot_mm` from its upper and lower edge, and `gap_mm` apart.
     """
 
     name: str

@@ -5,8 +5,8 @@ from dataclasses import dataclass
 
 from cardgen.games.pieces import Imprint, SortItem
 from cardgen.sheets import faces, signs, symbols
-from cardgen.sheets.mat_layout import MatSheet, MatSide
 from cardgen.sheets.marks import Align, Group, Item, Label, Line, Page, Panel, Picture, Place, Role
+from cardgen.sheets.mat_layout import MatSheet, MatSide
 from cardgen.sheets.style import CAPITAL_HEIGHT, FRAME_PT, INK, SMALL_PT, TEXT, Style
 from cardgen.units import Box, Typeface, Widths
 
@@ -75,13 +75,11 @@ def _page(
     else:
         what = signs.imprint_text(look.imprint, size.w / 2, look.widths, "sorting mat")
     drawn += signs.foot(what, which, FOOT_X, size.w - FOOT_X, size.h - FOOT_AT)
-    places = () if laid else (Place("mat", "front", Box(0.0, 0.0, size.w, size.h), pack=number),)
+    places = () if laid else (Place(f"mat {number or 1}", "front", Box(0.0, 0.0, size.w, size.h), pack=number),)
     return Page(page, size, tuple(drawn), places=places)
 
 
-def _side(
-    side: MatSide, em: float, look: MatLook, items: Sequence[SortItem], *, blank: bool
-) -> list[Item]:
+def _side(side: MatSide, em: float, look: MatLook, items: Sequence[SortItem], *, blank: bool) -> list[Item]:
     style, frame = look.style, side.frame
     drawn: list[Item] = [Panel(frame, RADIUS, None, INK, FRAME_PT)]
     if side.key_row and blank:

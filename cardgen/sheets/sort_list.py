@@ -108,7 +108,6 @@ def _row(item: SortItem, side: SortSide, x: float, y: float, row: float, widths:
         width = min(row - 1.2, PICTURE)
         box = Box(x + PICTURE_AT + 1, middle - width / 2, width, width)
         say = (Picture(front.picture, box, front.alt), said)
-    sound = f"{item.sound}, {'held' if item.held else 'short'}"
     sign = symbols.side_sign(item.sign, x + SIGN + 3, middle, SIGN_SIZE, SIGN_PT)
     where: Label = Label(x + LETTER, base, "neither", TABLE_PT, Typeface.TEXT, INK)
     if side.letters:
@@ -116,7 +115,7 @@ def _row(item: SortItem, side: SortSide, x: float, y: float, row: float, widths:
     cells: tuple[tuple[Item, ...], ...] = (
         (number, tick),
         say,
-        (Label(x + SOUND, base, sound, TABLE_PT, Typeface.TEXT, INK),),
+        (Label(x + SOUND, base, item.sound or "another", TABLE_PT, Typeface.TEXT, INK),),
         (sign, where),
     )
     return Group(Role.ROW, tuple(Group(Role.CELL, cell) for cell in cells))

@@ -53,13 +53,24 @@ def wrap(text: str, width: float, size_pt: float, widths: Widths) -> list[str]:
 
 def _greedy(text: str, width: float, size_pt: float, widths: Widths) -> list[str]:
     lines = [""]
-    for word in text.split():
+    words = [part for word in text.split() for part in _breakable(word, width, size_pt, widths)]
+    for word in words:
         longer = f"{lines[-1]} {word}".strip()
         if lines[-1] and widths.mm(longer, size_pt, Typeface.TEXT) > width:
             lines.append(word)
         else:
             lines[-1] = longer
     return lines
+
+
+def _breakable(word: str, width: float, size_pt: float, widths: Widths) -> list[str]:
+    """Return a word, or its pieces where it is wider than a line (a long link), each as long as fits."""
+    parts = [""]
+    for letter in word:
+        if parts[-1] and widths.mm(parts[-1] + letter, size_pt, Typeface.TEXT) > width:
+            parts.append("")
+        parts[-1] += letter
+    return parts
 
 
 def word_size_pt(words: list[str], room: float, wanted_pt: float, widths: Widths) -> float:

@@ -59,13 +59,6 @@ class ClipFolder:
             found[file.stem].append(file)
         return {name: tuple(files) for name, files in found.items()}
 
-    def get(self, name: str) -> ClipFile | None:
-        """Return the recording of that name, None if there is none; TeacherError if there are several."""
-        files = self.by_name.get(name, ())
-        if len(files) > 1:
-            raise twins(files)
-        return files[0] if files else None
-
     def read(self, file: ClipFile) -> bytes:
         """Return what is in a file; TeacherError if it lies elsewhere, is too large, empty, or cannot be read."""
         try:

@@ -134,11 +134,10 @@ def bare_copy(data: bytes, name: str) -> bytes:
     """
     kind = _kind(data, name)
     new = BytesIO()
-    options = {"fflags": "+bitexact"} | ({"id3v2_version": "0"} if kind is MP3 else {})
     with _opened(data, kind, name) as source:
         import av
 
-        with av.open(new, "w", format=kind.writer, options=options) as copy:
+        with av.open(new, "w", format=kind.writer, options={"fflags": "+bitexact"}) as copy:
             stream = copy.add_stream_from_template(source.streams.audio[0])
             for packet in source.demux(source.streams.audio[0]):
                 if packet.dts is not None:  # the last one is empty and only says that no more come

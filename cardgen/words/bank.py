@@ -91,10 +91,14 @@ class Override:
 
 @dataclass(frozen=True)
 class Bank:
-    """All words judged by hand, in the order of the file, and the overrides of the dictionary."""
+    """All words judged by hand, in the order of the file, and the overrides of the dictionary.
+
+    `preferred` words are taken before others.
+    """
 
     words: tuple[Word, ...]
     overrides: tuple[Override, ...] = ()
+    preferred: frozenset[str] = frozenset()
 
     @cached_property
     def _by_word(self) -> Mapping[str, Word]:
@@ -121,3 +125,8 @@ class Bank:
     def words_for(self, key: str) -> tuple[Word, ...]:
         """Return the words that serve a key, drawn or not, in the order of the file."""
         return tuple(word for word in self.words if key in word.keys)
+
+    def chosen(self, prefer: frozenset[str], avoid: frozenset[str]) -> "Bank":
+        """Return the bank without some words, and with others that are taken first."""
+        words = tuple(word for word in self.words if word.word not in avoid)
+        return Bank(words, self.overrides, self.preferred | prefer)

@@ -136,12 +136,19 @@ def _game(bank: Bank, sounds: SoundTable, keys: tuple[str, ...], terms: _Terms, 
     options = tuple(
         Option(
             entry.key,
-            (entry.word.word in pictures) + 2 * (entry.verdict.verdict is Fit.CAUTION),
+            _rank(entry, pictures, bank.preferred),
             frozenset(number for number, other in enumerate(compared) if other is not own and clash(own, other)),
         )
         for entry, own in zip(entries, compared, strict=True)
     )
     return _Game(chosen, entries, options, rng)
+
+
+def _rank(entry: PoolWord, pictures: set[str | None], preferred: frozenset[str]) -> int:
+    """Return when a word is taken, 0 first: preferred words, good ones, key pictures, those with a caution."""
+    if entry.word.word in preferred:
+        return 0
+    return 1 + (entry.word.word in pictures) + 2 * (entry.verdict.verdict is Fit.CAUTION)
 
 
 def _entry(word: Word, game: tuple[Sound, ...], sounds: SoundTable, terms: _Terms) -> PoolWord | None:

@@ -13,13 +13,14 @@ from cardgen.sources import pictures
 MOON = pictures.drawing("moon", Ink.COLOUR)
 PICTURE = svg(MOON.shapes, MOON.box, "A moon")
 LESSON = Lesson("lesson-m-s.html", "Sounds m, s")
-WORD = ClipPage(name="m-moon", audio="m-moon.m4a", say="moon", letters="M m", word="moon", picture=PICTURE)
-SOUND = ClipPage(name="m", audio="m.m4a", say="mmm", letters="M m", picture=PICTURE, hint="How to say it: mmm")
+WORD = ClipPage(name="m-moon", audio="m-moon.m4a", say="moon", key="m", letters="M m", word="moon", picture=PICTURE)
+SOUND = ClipPage(name="m", audio="m.m4a", say="mmm", key="m", letters="M m", picture=PICTURE, hint="How to say it: mmm")
 FAMILY = ClipPage(name="family-es", audio="family-es.mp3", say="how to play", language="es")
 NASTY = ClipPage(
     name="m-x",
     audio='m".m4a',
     say="<script>alert(1)</script>",
+    key="x",
     letters='"><b>',
     word="a & b",
     hint="</main>",
@@ -100,6 +101,7 @@ def test_nothing_written_into_a_page_becomes_markup() -> None:
 
 def test_lessons_are_named_after_their_sounds() -> None:
     assert lesson_of(("m", "long-i"), ("m", "i")) == Lesson("lesson-m-long-i.html", "Sounds m, i")
+    assert lesson_of(("i", "m", "long-i"), ("i", "m", "i")).title == "Sounds i, m, long-i"
     many = [f"long-{n}" for n in range(46)]
     long = lesson_of(many, many)
     assert len(long.file) < 200

@@ -50,15 +50,14 @@ class Browser:
         os.close(from_browser)
         self._buffer = b""
         self._number = 0
+        self._session = ""
         self.requests: list[str] = []
         self.errors: list[str] = []
         target = next(t for t in self._call("Target.getTargets")["targetInfos"] if t["type"] == "page")
         attached = self._call("Target.attachToTarget", targetId=target["targetId"], flatten=True)
-        self._session: str | None = attached["sessionId"]
+        self._session = attached["sessionId"]
         for domain in ("Page", "Network", "Runtime", "Log"):
             self._call(f"{domain}.enable")
-
-    _session = None
 
     def __enter__(self) -> Self:
         return self

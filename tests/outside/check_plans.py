@@ -101,6 +101,7 @@ def ambiguous(plan: Plan) -> list[str]:
                 found += [f"{task}: {text} is also {name}" for name in names if fits(name, asked)]
                 if not fits(text, key):
                     found.append(f"{task}: {text} is no {key} word")
+            found += [f"{task}: {a} and {b} are mixed up" for a, b in mixed_up(task["choices"], plan["accent"])]
         found += alike(task)
     return found
 
@@ -110,6 +111,17 @@ def fits(name: str, key: str) -> bool:
     if sounds()[key].get("at") == "end" and name not in words():
         return False
     return begins(first_phones()[name], key)
+
+
+def mixed_up(row: list[str], accent: str) -> list[tuple[str, str]]:
+    """Return the pairs of pictures in a row that look alike, or that share a name."""
+    found = []
+    for place, a in enumerate(row):
+        for b in row[place + 1 :]:
+            look = b in listed(words()[a].get("looks_like", "")) or a in listed(words()[b].get("looks_like", ""))
+            if look or a in all_names(b, accent) or b in all_names(a, accent):
+                found.append((a, b))
+    return found
 
 
 def alike(task: Plan) -> list[str]:

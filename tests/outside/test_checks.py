@@ -106,6 +106,8 @@ def test_what_is_not_right_would_be_seen() -> None:
         {"choices": ["moon", "monkey"], "keys": ["m", "s"], "answer": "moon"},
         {"choices": ["moon", "moon"], "keys": ["m", "m"], "answer": "moon"},
         {"choices": ["moon", "tap"], "keys": ["m", "t"], "answer": "moon"},
+        # Mitten and gloves look alike.
+        {"choices": ["mitten", "gloves"], "keys": ["m", "g"], "answer": "mitten"},
     ]
     for wrong in planted:
         assert ambiguous(plan | {"tasks": [task | wrong]}), wrong

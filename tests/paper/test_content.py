@@ -82,3 +82,12 @@ def test_an_outline_that_is_only_filled_needs_no_pen() -> None:
     content = page()
     content.outline(Outline((("M", 0.0, 0.0), ("L", 25.4, 0.0), ("L", 0.0, 25.4), ("Z",)), fill="#FFFFFF"))
     assert content.code[1:] == ["1 1 1 rg", "0 72 m 72 72 l 0 0 l h f"]
+
+
+def test_a_stored_drawing_does_not_take_over_dashes() -> None:
+    content = page()
+    content.line(Line(0, 0, 0, 25.4, 0.5, INK, (0.0, 1.0)))
+    content.form(Form("p1", 100), Box(0, 0, 10, 10))
+    dashes = [code for code in content.code if code.endswith(" d")]
+    assert dashes[-1] == "[] 0 d"
+    assert content.code.index("[] 0 d") < len(content.code) - 1

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from cardgen.games.pieces import Paper
 from cardgen.sheets.block import card_block
-from cardgen.sheets.impose import impose, split_sets
+from cardgen.sheets.impose import impose, sets_apart, split_sets
 from cardgen.sources.layouts import card_format
 
 Piece = tuple[int, int]
@@ -73,3 +73,14 @@ def test_a_back_meets_its_front_when_the_sheet_is_turned_over() -> None:
             front, back = block.box(slot), block.back_box(slot)
             seen = (block.sheet.w - back.right, back.y, block.sheet.w - back.x, back.bottom)
             assert seen == pytest.approx((front.x, front.y, front.right, front.bottom))
+
+
+@pytest.mark.parametrize(("sets", "cards", "places"), [(1, 4, 24), (3, 24, 24), (2, 52, 24), (3, 5, 2)])
+def test_sets_apart_have_sheets_of_their_own(sets: int, cards: int, places: int) -> None:
+    layers = sets_apart(sets, cards, places)
+    assert len(layers) == sets * -(-cards // places)
+    assert all(len(layer) == places for layer in layers)
+    assert [there for layer in layers for there in layer if there] == [
+        (s, c) for s in range(sets) for c in range(cards)
+    ]
+    assert all(len({there[0] for there in layer if there}) == 1 for layer in layers)

@@ -170,9 +170,3 @@ def test_missing_tells_which_names_have_no_recording(tmp_path: Path) -> None:
     assert missing(str(tmp_path / "empty"), ["m"]) == ("m",)
     with pytest.raises(TeacherError):
         missing(str(tmp_path / "none"), ["m"])
-
-
-def test_two_recordings_of_one_name(tmp_path: Path) -> None:
-    made(tmp_path / "f", "m.m4a", "M.wav")
-    with pytest.raises(TeacherError, match=r"M\.wav and m\.m4a|m\.m4a and M\.wav"):
-        open_clips(str(tmp_path / "f")).get("m")

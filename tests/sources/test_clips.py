@@ -136,7 +136,8 @@ SAMPLES = {kind: clip(kind, tone(0.2)) for kind in KINDS}
 
 def test_only_the_reader_of_its_kind_is_let_at_a_file(monkeypatch: pytest.MonkeyPatch) -> None:
     """Of itself FFmpeg would try them all, and some open the files and addresses that a playlist names."""
-    real, readers = av.open, []
+    real: Any = av.open
+    readers: list[str] = []
 
     def spy(file: Any, mode: str, **more: Any) -> Any:
         if mode == "r":
@@ -231,6 +232,9 @@ def test_names_and_places_are_found_and_none_is_copied(kind: str) -> None:
     if kind != "aac":
         assert {"artist", "title"} <= set(found.tags.names)
         assert any(word in data for word in WORDS)
+        assert "picture" in found.tags.names
+    if kind in ("m4a", "mp3", "wav"):
+        assert "where" in found.tags.names
     # A WAV has no tag for a place, and an ADTS stream has none at all.
     assert bool(found.tags.places) == (kind not in ("wav", "aac"))
     copy = bare_copy(data, "x")

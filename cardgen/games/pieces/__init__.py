@@ -12,7 +12,6 @@ from cardgen.games.pieces.bingo import Spread as Spread
 from cardgen.games.pieces.cards import BLANK as BLANK
 from cardgen.games.pieces.cards import Card as Card
 from cardgen.games.pieces.cards import CardFace as CardFace
-from cardgen.games.pieces.cards import Link as Link
 from cardgen.games.pieces.cards import SideSign as SideSign
 from cardgen.games.pieces.catalogue import CatalogueEntry as CatalogueEntry
 from cardgen.games.pieces.catalogue import CataloguePart as CataloguePart
@@ -31,8 +30,13 @@ from cardgen.games.pieces.common import Imprint as Imprint
 from cardgen.games.pieces.common import Item as Item
 from cardgen.games.pieces.common import PaperUse as PaperUse
 from cardgen.games.pieces.common import SayLine as SayLine
+from cardgen.games.pieces.lesson import ContentsLine as ContentsLine
+from cardgen.games.pieces.lesson import OrderLine as OrderLine
+from cardgen.games.pieces.links import Link as Link
 from cardgen.games.pieces.match import LinePage as LinePage
 from cardgen.games.pieces.match import Pair as Pair
+from cardgen.games.pieces.pack import Cover as Cover
+from cardgen.games.pieces.pack import StripField as StripField
 from cardgen.games.pieces.sort import SortGame as SortGame
 from cardgen.games.pieces.sort import SortItem as SortItem
 from cardgen.games.pieces.sort import SortSide as SortSide

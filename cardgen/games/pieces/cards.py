@@ -4,6 +4,8 @@ from dataclasses import dataclass
 from enum import Enum
 
 from cardgen.games.pieces.common import SayLine
+from cardgen.games.pieces.links import Link
+from cardgen.games.pieces.pack import Cover, StripField
 
 
 class SideSign(Enum):
@@ -16,15 +18,6 @@ class SideSign(Enum):
 
 
 @dataclass(frozen=True, slots=True)
-class Link:
-    """An address behind a square code: the address, how many modules its code has on a side, and how it is printed."""
-
-    address: str
-    modules: int
-    shown: str
-
-
-@dataclass(frozen=True, slots=True)
 class CardFace:
     """One side of a card; where nothing is set it stays white.
 
@@ -32,7 +25,7 @@ class CardFace:
     one; `letter` a letter as printed (`m`, `M`, `qu`), `pair` a capital with its small letter; `sign` the sign of its
     side; `pattern` a number from 1 that both cards of a pair carry as a pattern of blocks; `code` an address behind
     a square code; `say` how its sound is said, for the teacher who holds the card up; `note` small print for the
-    grown-up; `to_draw` a dotted square to draw in.
+    grown-up; `to_draw` a dotted square to draw in; `cover` the cover of a pack; `strip` the sides of a sorting strip.
     """
 
     picture: str | None = None
@@ -46,6 +39,8 @@ class CardFace:
     say: SayLine | None = None
     note: str = ""
     to_draw: bool = False
+    cover: Cover | None = None
+    strip: tuple[StripField, ...] = ()
 
 
 BLANK = CardFace()

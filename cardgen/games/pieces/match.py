@@ -9,13 +9,15 @@ from cardgen.games.pieces.cards import Card
 class Pair:
     """Two things that belong together, each as a card with its id; `one` comes first in reading order.
 
-    `curve` are the digits of the cut between them, empty for a straight one; `sign` the number of the pattern that
-    tells on their backs that they belong together, None where the backs stay blank.
+    `word` is the word of their picture, None for letters. `curve` are the digits of the cut between them, empty for a
+    straight one; `sign` the number of the pattern that tells on their backs that they belong together, None where the
+    backs stay blank.
     """
 
     key: str
     one: Card
     other: Card
+    word: str | None = None
     curve: tuple[int, ...] = ()
     sign: int | None = None
 

@@ -22,9 +22,9 @@ class SortSide:
 
 @dataclass(frozen=True, slots=True)
 class SortItem:
-    """A card to sort, its place in the drawing order (from 1), its word and how its first (or last) sound is said.
+    """A card to sort, its place in the drawing order (from 1), its word, and its first (or last) sound: "mmm, held".
 
-    `key` is None where it belongs to none of the sounds.
+    `key` is None where it belongs to none of the sounds; `sound` is empty where it is not known.
     """
 
     number: int
@@ -33,7 +33,6 @@ class SortItem:
     key: str | None
     sign: SideSign
     sound: str
-    held: bool
 
 
 @dataclass(frozen=True, slots=True)

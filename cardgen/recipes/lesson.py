@@ -1,0 +1,131 @@
+"""A lesson in one folder: the running order, and what every file in the folder is called."""
+
+import json
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import ceil
+from pathlib import Path
+
+from cardgen import __version__
+from cardgen.games import lesson_text as text
+from cardgen.games.bingo import say_lines
+from cardgen.games.paper_text import count
+from cardgen.games.pieces import ContentsLine, Imprint, OrderLine
+from cardgen.recipes.library import Library
+from cardgen.recipes.sheets import LANGUAGES, Sheets
+from cardgen.request import Accent, LessonPart, LessonRequest
+from cardgen.sheets.cuts import minutes
+from cardgen.sheets.marks import Document
+from cardgen.sheets.running_order import running_order_pages
+
+CONTENTS = "contents.json"
+ORDER = "01-running-order.pdf"
+LARGEST_CONTENTS = 100_000  # bytes
+
+
+@dataclass(frozen=True, slots=True)
+class RunningOrder:
+    """The first page of a lesson, and the files of its folder: `parts` are the PDF and the plan of every sheet."""
+
+    document: Document
+    summary: tuple[str, ...]
+    parts: tuple[tuple[str, str], ...]
+    contents: bytes
+
+    @property
+    def files(self) -> tuple[str, ...]:
+        """Every file of the folder, the running order first."""
+        return (ORDER, *(name for pair in self.parts for name in pair), CONTENTS)
+
+
+def running_order(lesson: LessonRequest, made: Sequence[tuple[LessonPart, Sheets]], library: Library) -> RunningOrder:
+    """Return the running order of a lesson whose sheets are made."""
+    names = _names([part for part, _ in made])
+    lines = [_line(part, sheets, name, lesson.children) for (part, sheets), (name, _) in zip(made, names, strict=True)]
+    first = made[0][0].request
+    keys = tuple(dict.fromkeys(key for part, _ in made for key in part.request.all_keys))
+    sheets, cuts = sum(line.sheets for line in lines), sum(line.cuts for line in lines)
+    told = f"{count(lesson.children, 'child').replace('childs', 'children')}: {count(sheets, 'sheet')} of paper, "
+    told += f"{count(cuts, 'guillotine cut')}, about {count(minutes(cuts), 'minute')} of cutting"
+    notes = [
+        "Print every file at 100 %. Days are a proposal: move on when the children have it.",
+        text.ENGLAND if first.accent is Accent.GB else text.US,
+        f"Plans (.json) say what was decided. Made with cardgen {__version__}; the seed {first.seed} makes it again.",
+        "Your school's own rules and local law come first: blades, laminator, small parts, photos and voices.",
+    ]
+    pages = running_order_pages(
+        lesson.title,
+        f"{told} (a rule of thumb).",
+        say_lines(library.sounds.several(keys)),
+        lines,
+        notes,
+        [_what(name, sheets) for (_, sheets), (name, _) in zip(made, names, strict=True)],
+        first.paper.size,
+        imprint=Imprint("lesson", keys, first.seed),
+        widths=library.widths,
+    )
+    summary = [f"{lesson.title}. {told}."]
+    summary += [f"  {line.when:7} {line.head:10} {line.file}: {line.times}, {line.paper}" for line in lines]
+    files = [ORDER, *(name for pair in names for name in pair), CONTENTS]
+    contents = json.dumps({"made by": "cardgen", "files": files}, indent=1, ensure_ascii=False) + "\n"
+    document = Document(lesson.title, LANGUAGES[first.accent], pages)
+    return RunningOrder(document, tuple(summary), names, contents.encode("utf-8"))
+
+
+def _names(parts: Sequence[LessonPart]) -> tuple[tuple[str, str], ...]:
+    """Return the PDF and the plan of every part: number, command and sounds, so that a folder lists them in order."""
+    found = []
+    for number, part in enumerate(parts, 2):
+        name = f"{number:02}-{part.command.replace(' ', '-')}-{'-'.join(part.request.keys)}"
+        found.append((f"{name[:100]}.pdf", f"{name[:100]}.json"))
+    return tuple(found)
+
+
+def _line(part: LessonPart, sheets: Sheets, name: str, children: int) -> OrderLine:
+    step = text.STEPS[part.command]
+    copies = copies_of(part.command, sheets, children)
+    paper = int(sheets.plan.get("sheets", 1)) * copies
+    cuts = int(sheets.plan.get("cuts", 0)) * ceil(copies / 10)
+    times = "once" if copies == 1 else f"children's pages {copies} ×"
+    return OrderLine(
+        text.day(step.day),
+        step.head,
+        step.do,
+        step.practises,
+        step.standards,
+        name,
+        times,
+        f"{count(paper, 'sheet')}, {count(cuts, 'cut')}" if cuts else count(paper, "sheet"),
+        paper,
+        cuts,
+        minutes(cuts),
+    )
+
+
+def _what(name: str, sheets: Sheets) -> ContentsLine:
+    ((_, document),) = sheets.documents
+    return ContentsLine(name, document.title, len(document.pages))
+
+
+def copies_of(command: str, sheets: Sheets, children: int) -> int:
+    """Return how often the children's pages of a sheet are printed for the class.
+
+    Writing sheets are one a child, checks half a sheet; everything else holds the whole class already.
+    """
+    if command == "trace":
+        return children
+    if command == "check":
+        return ceil(children / 2)
+    return int(sheets.plan.get("copies", 1))
+
+
+def own_files(folder: Path) -> tuple[str, ...]:
+    """Return the files of an older run in a folder, which a new one may replace; none if there was none."""
+    try:
+        if (folder / CONTENTS).stat().st_size > LARGEST_CONTENTS:
+            return ()
+        found = json.loads((folder / CONTENTS).read_text("utf-8"))
+    except (OSError, ValueError, RecursionError):
+        return ()
+    files = found.get("files") if isinstance(found, dict) and found.get("made by") == "cardgen" else None
+    return tuple(name for name in files if isinstance(name, str)) if isinstance(files, list) else ()

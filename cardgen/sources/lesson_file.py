@@ -1,0 +1,89 @@
+"""Reads a lesson file: what it says of the whole lesson, and which sheets it asks for with which options.
+
+Every option is written as on the command line, without the two dashes; a table is a command:
+
+    title = "Week 9"
+    sounds = ["h", "f"]
+    class = 24
+
+    [bingo]
+    grid = "3x3"
+"""
+
+import re
+import tomllib
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from cardgen.errors import TeacherError
+
+LARGEST = 200_000  # bytes
+Value = str | int | float | bool
+
+
+@dataclass(frozen=True, slots=True)
+class LessonTable:
+    """One table of the file: its name ("" for what stands before the first), the line it begins on, its options."""
+
+    name: str
+    line: int
+    options: tuple[tuple[str, tuple[Value, ...]], ...]
+    lines: Mapping[str, int]
+
+
+def read_lesson(path: str) -> tuple[LessonTable, ...]:
+    """Return the tables of a lesson file in its order, the head first; TeacherError naming file and line if it is none.
+
+    A list is several values; tables in tables, dates and the like are refused.
+    """
+    text = _text(Path(path))
+    try:
+        found = tomllib.loads(text)
+    except (tomllib.TOMLDecodeError, RecursionError) as error:
+        raise TeacherError(
+            f"{Path(path).name}: {str(error)[:120]}.", "`cardgen lesson --new m s` writes one to start from."
+        ) from error
+    head = {name: value for name, value in found.items() if not isinstance(value, dict)}
+    tables = [("", head), *((name, value) for name, value in found.items() if isinstance(value, dict))]
+    return tuple(_table(Path(path).name, name, values, text) for name, values in tables)
+
+
+def _text(path: Path) -> str:
+    try:
+        if path.stat().st_size > LARGEST:
+            raise TeacherError(f"{path.name} is too large to be a lesson.", "A lesson has a page of lines.")
+        return path.read_text("utf-8")
+    except UnicodeDecodeError as error:
+        raise TeacherError(f"{path.name} is not a text file.", "Save it as UTF-8 text.") from error
+    except (OSError, ValueError) as error:
+        raise TeacherError(f"The lesson {path.name} cannot be read.", "Check its name.") from error
+
+
+def _table(file: str, name: str, values: Mapping[str, Any], text: str) -> LessonTable:
+    first, lines = _lines(name, text)
+    options = []
+    for key, value in values.items():
+        every = value if isinstance(value, list) else [value]
+        for one in every:
+            if not isinstance(one, Value) or "\n" in str(one):
+                raise TeacherError(
+                    f"{file}, line {lines.get(key, first)}: {key} cannot be {str(one)[:40]!r}.",
+                    "Write a text on one line, a number, true or false, or a list of them.",
+                )
+        options.append((key, tuple(every)))
+    return LessonTable(name, first, tuple(options), lines)
+
+
+def _lines(table: str, text: str) -> tuple[int, dict[str, int]]:
+    """Return the line a table begins on, and the line of each of its keys, counted from 1."""
+    found: dict[str, int] = {}
+    first, inside = 1, table == ""
+    for number, line in enumerate(text.splitlines(), 1):
+        if head := re.match(r"\s*\[\s*[\"']?([\w -]+?)[\"']?\s*\]", line):
+            inside = head[1] == table
+            first = number if inside else first
+        elif inside and (key := re.match(r"\s*[\"']?([\w-]+)[\"']?\s*=", line)):
+            found.setdefault(key[1], number)
+    return first, found
