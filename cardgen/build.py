@@ -7,6 +7,7 @@ to the next. How one command goes through steps 2 to 4 is its recipe, in `recipe
 import random
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import count
 from pathlib import Path
 
 from cardgen import plan
@@ -61,7 +62,9 @@ RECIPES: Mapping[type[SheetRequest], Callable[..., Sheets]] = {
     TraceRequest: trace,
     RulerRequest: ruler,
 }
-Proof = Callable[[Path, Document], None]
+Progress = Callable[[int, int], object]
+PageDone = Callable[[], object]
+Proof = Callable[[Path, Document, PageDone], None]
 Agree = Callable[[Sequence[str], Sequence[str]], bool]
 
 
@@ -105,29 +108,35 @@ def prepare(request: SheetRequest, *, split: bool = False) -> Prepared:
 
 
 def build(
-    request: SheetRequest, output: Output, agree: Agree | None = None, proof: Proof | None = prove
+    request: SheetRequest,
+    output: Output,
+    agree: Agree | None = None,
+    proof: Proof | None = prove,
+    progress: Progress | None = None,
 ) -> tuple[Path, ...]:
     """Return the files written for a request, whole and proven; none if `agree` says no.
 
-    `agree` is told the summary and the warnings before anything is written. TeacherError where the request cannot be
-    met or a file cannot be written; what stood there before still stands then.
+    `agree` is told the summary and the warnings before anything is written, `progress` after every page how many of
+    how many are done. TeacherError where the request cannot be met or a file cannot be written; what stood there before
+    still stands then.
     """
     made = prepare(request, split=output.split)
     if agree and not agree(made.sheets.summary, made.warnings):
         return ()
     # 5 paper and 6 proof: a file gets its name only when it has been read back and found right.
     documents = made.sheets.documents
+    page_done = _counter(progress, [document for _, document in documents], proof)
     if output.split:
         folder = output.path.with_suffix("")
         names = [f"{name}.pdf" for name, _ in documents]
         with whole_folder(folder, names, may_replace=names) as part:
             for name, (_, document) in zip(names, documents, strict=True):
-                _print(document, made, part / name, proof)
+                _print(document, made, part / name, proof, page_done)
         written = [folder / name for name in names]
     else:
         ((_, document),) = documents
         with whole_file(output.path) as part:
-            _print(document, made, part, proof)
+            _print(document, made, part, proof, page_done)
         written = [output.path]
     if output.plan:
         with whole_file(output.plan) as part:
@@ -139,7 +148,11 @@ def build(
 
 
 def build_lesson(
-    lesson: LessonRequest, folder: Path, agree: Agree | None = None, proof: Proof | None = prove
+    lesson: LessonRequest,
+    folder: Path,
+    agree: Agree | None = None,
+    proof: Proof | None = prove,
+    progress: Progress | None = None,
 ) -> tuple[Path, ...]:
     """Return the files of a lesson in one folder: the running order, then the sheets with their plans; all or none.
 
@@ -151,11 +164,13 @@ def build_lesson(
     if agree and not agree((*order.summary, *left_out), tuple(warnings)):
         return ()
     names = order.files
+    documents = [order.document, *(document for _, one in made for _, document in one.sheets.documents)]
+    page_done = _counter(progress, documents, proof)
     with whole_folder(folder, names, may_replace=own_files(folder)) as part:
-        _print(order.document, made[0][1], part / names[0], proof)
+        _print(order.document, made[0][1], part / names[0], proof, page_done)
         for (name, plan_name), (_, one) in zip(order.parts, made, strict=True):
             ((_, document),) = one.sheets.documents
-            _print(document, one, part / name, proof)
+            _print(document, one, part / name, proof, page_done)
             (part / plan_name).write_bytes(plan.to_json(one.sheets.plan))
         (part / CONTENTS).write_bytes(order.contents)
     return tuple(folder / name for name in names)
@@ -174,7 +189,19 @@ def _parts(lesson: LessonRequest) -> tuple[list[tuple[LessonPart, Prepared]], li
     return made, left_out
 
 
-def _print(document: Document, made: Prepared, path: Path, proof: Proof | None) -> None:
-    pdf.write(document, made.drawings.__getitem__, codes.matrix, made.library.fonts, path)
+def _counter(progress: Progress | None, documents: Sequence[Document], proof: Proof | None) -> PageDone:
+    """Return what is to be called after every page that is written or proven."""
+    total = sum(len(document.pages) for document in documents) * (2 if proof else 1)
+    done = count(1)
+
+    def page_done() -> None:
+        if progress:
+            progress(next(done), total)
+
+    return page_done
+
+
+def _print(document: Document, made: Prepared, path: Path, proof: Proof | None, page_done: PageDone) -> None:
+    pdf.write(document, made.drawings.__getitem__, codes.matrix, made.library.fonts, path, page_done)
     if proof:
-        proof(path, document)
+        proof(path, document, page_done)

@@ -152,7 +152,7 @@ def test_a_file_that_fails_its_proof_never_gets_its_name(tmp_path: Path) -> None
     old = tmp_path / "a.pdf"
     old.write_bytes(b"the old one")
 
-    def proof(path: Path, document: Document) -> None:
+    def proof(path: Path, document: Document, page_done: object) -> None:
         assert path.stat().st_size > 1000
         assert document.pages
         raise ProofError("Page 1: something is wrong.")
@@ -167,7 +167,7 @@ def test_ctrl_c_leaves_the_old_file(tmp_path: Path) -> None:
     old = tmp_path / "a.pdf"
     old.write_bytes(b"the old one")
 
-    def interrupted(path: Path, document: Document) -> None:
+    def interrupted(path: Path, document: Document, page_done: object) -> None:
         assert path.exists()
         assert document.pages
         raise KeyboardInterrupt

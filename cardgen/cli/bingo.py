@@ -5,7 +5,7 @@ from typing import Any
 
 import click
 
-from cardgen.cli.common import make, sheet_options
+from cardgen.cli.common import link_options, make, sheet_options
 from cardgen.errors import TeacherError
 from cardgen.request import BingoRequest, Call, Face, Goal, Grid, Show
 
@@ -69,6 +69,7 @@ def span(text: str | None) -> tuple[int, int] | None:
 @click.option("--pool", type=int, metavar="N", help="How many different words are in play.  [default: 1.5 × the cells]")
 @click.option("--big", is_flag=True, help="For small hands: boxes of 58 mm, and counters to print.")
 @click.option("--split", is_flag=True, help="One PDF a board, in a folder named like --out.")
+@link_options
 @sheet_options
 def bingo(
     keys: tuple[str, ...],

@@ -9,6 +9,7 @@ from typing import Any, TypeVar
 import click
 
 from cardgen.build import Output, build
+from cardgen.cli.progress import progress_bar
 from cardgen.errors import TeacherError
 from cardgen.request import Accent, Backs, Codes, Cut, Ink, Paper, SheetRequest, Shift
 
@@ -194,7 +195,8 @@ def send(
                 click.echo(f"Look out: {warning}")
         return not dry_run
 
-    written = build(request, output, agree)
+    with progress_bar() as progress:
+        written = build(request, output, agree, progress=progress)
     if len(written) <= MOST_NAMED:
         for file in written:
             click.echo(f"Written: {file}")

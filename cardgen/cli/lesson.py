@@ -12,6 +12,7 @@ from cardgen import ask
 from cardgen.build import build_lesson
 from cardgen.cli import load
 from cardgen.cli.common import Asked, Spelled, names, seed_or_new
+from cardgen.cli.progress import progress_bar
 from cardgen.errors import TeacherError
 from cardgen.request import Accent, Ink, LessonPart, LessonRequest, Paper
 
@@ -114,7 +115,8 @@ def lesson(keys: tuple[str, ...], new: bool, dry_run: bool, quiet_warnings: bool
                 click.echo(f"Look out: {warning}")
         return not dry_run
 
-    written = build_lesson(asked, Path(folder), agree)
+    with progress_bar() as progress:
+        written = build_lesson(asked, Path(folder), agree, progress=progress)
     if written:
         click.echo(f"Written: {len(written)} files in {folder}")
 

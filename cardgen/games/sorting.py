@@ -7,13 +7,12 @@ from itertools import combinations
 from cardgen.errors import TeacherError
 from cardgen.games.orders import orders_without_runs
 from cardgen.games.pieces import Card, CardFace, SideSign, SortGame, SortItem, SortSide
-from cardgen.games.sorting_words import Foil
+from cardgen.games.sorting_words import SIGNS, Foil
 from cardgen.words.bank import Word
 from cardgen.words.pool import PoolWord
 from cardgen.words.sounds import Sound
 
 LONGEST_RUN = 2
-SIGNS = (SideSign.SQUARE, SideSign.TRIANGLE, SideSign.HEXAGON, SideSign.STAR)
 MOST_DRAWS = 1000  # at worst one order in three goes round by turns: so many in a row never happen
 
 

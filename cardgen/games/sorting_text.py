@@ -57,14 +57,14 @@ def practises(game: SortGame) -> tuple[str, ...]:
 def how_fair(game: SortGame) -> tuple[str, ...]:
     """Return how the order is made, and how far guessing gets."""
     sides = len(game.all_sides)
-    chance = "half" if sides == 2 else f"one in {sides}"
+    chance = {2: "half", 3: "a third", 4: "a quarter"}[sides]
     lines = []
     if len(game.items) > sides:
         lines.append(
             "In the list no side comes more than twice in a row, nor do the sides go by turns from end to end."
         )
     lines.append(f"A child who only guesses gets about {chance} of the cards right.")
-    return tuple(lines)
+    return (" ".join(lines),)
 
 
 def neither_lines(foils: Sequence[Foil]) -> tuple[str, ...]:
@@ -83,21 +83,21 @@ def neither_lines(foils: Sequence[Foil]) -> tuple[str, ...]:
     apart = list(dict.fromkeys(text for foil in hard for text in foil.apart))
     if len(pairs) <= MOST_EXPLAINED:
         lines += apart
-    return tuple(lines)
+    return (" ".join(lines),)
 
 
 def paper_lines(request: SortRequest, game: SortGame, lines: Sequence[str], *, two_sided: bool) -> tuple[str, ...]:
     """Return what there is to know of paper and hands; `lines` are those of the cards."""
-    made = list(lines)
+    made: list[str] = []
     if two_sided and request.mat is not Mat.NONE:
         made.append("Print all pages at once on both sides: the backs of the mats are empty pages.")
     if request.mat is Mat.BLANK:
-        made.append("Laminate the blank mats once. Next time print only cards: --mat none")
+        made.append("Laminate the blank mats once. Next time print only cards (--mat none).")
     elif request.mat is Mat.PRINTED:
-        made.append("A mat to use every week: --mat blank")
+        made.append("A mat to use every week: --mat blank.")
     if game.lay:
         made.append(f"The first {len(game.lay)} cards of each set are not sorted: they lie on top of the sides.")
-    return tuple(made)
+    return (*lines, *filter(None, [" ".join(made)]))
 
 
 def is_checked(backs: Backs) -> bool:

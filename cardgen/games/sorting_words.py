@@ -5,6 +5,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from cardgen.errors import TeacherError
+from cardgen.games.pieces import SideSign
 from cardgen.request import Accent
 from cardgen.request.sort import USUAL_CARDS
 from cardgen.words.bank import Bank, Name, Word
@@ -12,9 +13,11 @@ from cardgen.words.case import Fit
 from cardgen.words.cautions import judge_known
 from cardgen.words.contrast import Contrasts, close_by_ear, contrasts, home_notes
 from cardgen.words.first_sound import pronounce_known
-from cardgen.words.pool import Pool, PoolWord, choose_pool
+from cardgen.words.pool import Pool, choose_pool
 from cardgen.words.set_rule import Labels, clash, labels
 from cardgen.words.sounds import Sound, SoundTable, plain
+
+SIGNS = tuple(SideSign)  # of the sides in their order; the one after the last sound's, or the third, is for neither
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -35,6 +38,11 @@ class SortWords:
         """The keys of the game."""
         return tuple(sound.key for sound in self.sounds)
 
+    @property
+    def shapes(self) -> frozenset[str]:
+        """The names of the signs on the mat: a picture of a star is not sorted where a star is a sign."""
+        return frozenset(sign.value for sign in SIGNS[: max(3, len(self.sounds) + 1)])
+
 
 @dataclass(frozen=True, slots=True)
 class Foil:
@@ -52,9 +60,9 @@ class Foil:
 def words_to_sort(stock: SortWords, wanted: int | None, *, neither: bool, rng: random.Random) -> Pool:
     """Return the same number of words for every sound: `wanted`, or six, or as many as the scarcest can give.
 
-    No key picture, nothing that looks like one, nothing that begins with two of the sounds. With a place for `neither`
-    sound, rather none that a child may call by a name with no sound of the game, as far as good words go; a note names
-    the others. TeacherError where there are too few, with the number that would do.
+    No key picture, nothing that looks like one or like a sign, nothing that begins with two of the sounds. With a place
+    for `neither` sound, rather none that a child may call by a name with no sound of the game, as far as good words
+    go; a note names the others. TeacherError where there are too few, with the number that would do.
     """
     unfit = _unfit(stock)
     number = wanted or USUAL_CARDS
@@ -62,9 +70,8 @@ def words_to_sort(stock: SortWords, wanted: int | None, *, neither: bool, rng: r
     if pool is None or (wanted is not None and _each(pool, stock) < wanted):
         raise _too_few(stock, wanted, _each(pool, stock) if pool else 0, unfit, rng)
     astray = {word.word: names for word in stock.bank if neither and (names := _names_astray(word, stock))}
-    sure = _even(stock, number, unfit | astray.keys(), rng) if astray else None
-    if sure and _each(sure, stock) == _each(pool, stock) and not any(map(_has_caution, sure.entries)):
-        pool = sure
+    if astray:
+        pool = _rather_sure(stock, _each(pool, stock), unfit, astray, rng) or pool
     each = _each(pool, stock)
     few = f"Every sound has {_pictures(each)}: there are no more that go together."
     return Pool(pool.entries, ((few,) if each < number else ()) + pool.notes + tuple(_told(pool, astray)), pool.we_say)
@@ -84,8 +91,15 @@ def _each(pool: Pool, stock: SortWords) -> int:
     return min(sum(entry.key == key for entry in pool.entries) for key in stock.keys)
 
 
-def _has_caution(entry: PoolWord) -> bool:
-    return entry.verdict.verdict is Fit.CAUTION
+def _rather_sure(
+    stock: SortWords, each: int, unfit: frozenset[str], astray: Mapping[str, Sequence[str]], rng: random.Random
+) -> Pool | None:
+    """Return as many words without those that go astray, but for sounds that have too few other good ones."""
+    sure = _pool(stock, each, unfit | astray.keys(), rng, fewer=True)
+    good = [entry.key for entry in sure.entries if entry.verdict.verdict is Fit.GOOD] if sure else []
+    short = {key for key in stock.keys if good.count(key) < each}
+    out = frozenset(word.word for word in stock.bank if word.word in astray and short.isdisjoint(word.keys))
+    return _pool(stock, each, unfit | out, rng)
 
 
 def _pool(
@@ -135,7 +149,10 @@ def _too_few(
     alone = [replace(stock, sounds=(sound,)) for sound in stock.sounds]
     empty = [one.keys[0] for one in alone if _pool(one, 1, leave_out, rng) is None]
     which = f"for {' and '.join(empty)}" if empty else "for each sound that goes with the others"
-    return TeacherError(f"There is no picture {which} beside the key pictures.", f"Take another sound{careful}, or add your own pictures: --pictures FOLDER. {see}")
+    return TeacherError(
+        f"There is no picture {which} beside the key pictures.",
+        f"Take another sound{careful}, or add your own pictures: --pictures FOLDER. {see}",
+    )
 
 
 def _pictures(number: int) -> str:
@@ -148,13 +165,18 @@ def _unfit(stock: SortWords) -> frozenset[str]:
     return frozenset(
         word.word
         for word in stock.bank
-        if any(key in word.keys for key in stock.keys) and (_is_double(word, stock) or _clashes(word, on_mat, stock))
+        if any(key in word.keys for key in stock.keys)
+        and (_is_double(word, stock) or _is_sign(word, stock) or _clashes(word, on_mat, stock))
     )
 
 
 def _is_double(word: Word, stock: SortWords) -> bool:
     readings = pronounce_known(word, stock.accent).readings
     return sum(any(sound.is_heard_in(phones) for phones in readings) for sound in stock.sounds) > 1
+
+
+def _is_sign(word: Word, stock: SortWords) -> bool:
+    return any(text in stock.shapes for text in (word.word, *(n.text for n in word.also + word.also_weak + word.shows)))
 
 
 def _clashes(word: Word, others: Sequence[Labels], stock: SortWords) -> bool:
@@ -237,7 +259,7 @@ def _hard(stock: SortWords, home_language: str | None) -> Mapping[str, _Near]:
 
 def _is_outside(word: Word, stock: SortWords) -> bool:
     """Return whether nothing about a word is heard, or written, as one of the sounds; whatever the accent."""
-    if not word.picture or word.is_action or not word.keys:
+    if not word.picture or word.is_action or not word.keys or _is_sign(word, stock):
         return False
     own = stock.table.get(word.keys[0])
     if own.end or own.key not in (own.name, own.letter):  # not by a rarer spelling: circle for s

@@ -4,7 +4,7 @@ It is read by another library than wrote it: text as a search would find it, cod
 would see them.
 """
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from itertools import zip_longest
 from pathlib import Path
 from unicodedata import normalize
@@ -34,10 +34,10 @@ class ProofError(TeacherError):
         )
 
 
-def prove(path: Path | str, document: Document) -> None:
+def prove(path: Path | str, document: Document, page_done: Callable[[], object] = lambda: None) -> None:
     """Return if the file shows the document: its pages, sizes, words, pictures, and codes as a camera reads them.
 
-    ProofError that names the page and what is wrong with it.
+    `page_done` is called after every page. ProofError that names the page and what is wrong with it.
     """
     try:
         pdf = pdfium.PdfDocument(path)
@@ -51,6 +51,7 @@ def prove(path: Path | str, document: Document) -> None:
             for fault in _faults(printed, page):
                 raise ProofError(f"Page {number + 1}: {fault}")
             printed.close()
+            page_done()
     finally:
         pdf.close()
 

@@ -13,11 +13,13 @@ from cardgen.games.pieces import BingoGame, Goal, Imprint, PaperUse
 from cardgen.recipes.again import once_more
 from cardgen.recipes.common import and_list, check_there, close_sounds, key_pictures
 from cardgen.recipes.library import Library
+from cardgen.recipes.links import check_clips, fine_codes, open_links
 from cardgen.recipes.sheets import LANGUAGES, Sheets
-from cardgen.request import BingoRequest, Call, Cut, Face
+from cardgen.request import BingoRequest, Call, Codes, Cut, Face
 from cardgen.sheets import bingo as sheets_of
 from cardgen.sheets.block import card_block
 from cardgen.sheets.boards import BoardLayout, page_format, widest_word
+from cardgen.sheets.caller import code_module
 from cardgen.sheets.marks import Document, Page
 from cardgen.sources.layouts import board_format, card_format
 from cardgen.units import Typeface
@@ -46,6 +48,8 @@ def bingo(request: BingoRequest, library: Library, rng: random.Random, split: bo
     cards = game_of.cards(rules, in_play, in_use.words)
 
     # 4 sheets: where everything lies on paper.
+    links = open_links(request, Codes.PACK)
+    link = links.of_pack() if links else None
     book = sheets_of.BingoSheets(
         game,
         cards,
@@ -57,9 +61,12 @@ def bingo(request: BingoRequest, library: Library, rng: random.Random, split: bo
         card_block(card_format("counters"), request.paper) if request.big else None,
         Imprint("bingo", request.all_keys, request.seed),
         game_of.say_lines(sounds),
+        link,
     )
     use = sheets_of.paper_use(book, library.widths)
-    warnings = (*in_use.notes, *_look_out(request, sounds, library, pool, game))
+    fine = fine_codes([(link, code_module(link))] if link else [])
+    about_codes = (*check_clips(links, request), *fine)
+    warnings = (*in_use.notes, *_look_out(request, sounds, library, pool, game), *about_codes)
     calls = len(in_play.symbols) if game.call is not Call.WORD else len({word.word for word in in_play.said if word})
     counters = len(game.boards) * rules.shape.cells if request.big else 0
     again = once_more(request, "bingo")

@@ -161,7 +161,9 @@ def _paper_use(request: MatchRequest, book: Book, library: Library) -> PaperUse:
     pages = _pages(book, library, 1)
     if isinstance(book, LineSheets):
         number = len(book.pages)
-        return PaperUse((("pages", number),), 0, 0, 0, ink_share(pages[:number], request.ink, library.widths))
+        return PaperUse(
+            (("draw-a-line pages", number),), 0, 0, 0, ink_share(pages[:number], request.ink, library.widths)
+        )
     if isinstance(book, HalfSheets):
         use = halves.paper_use(book, pages, library.widths, request.ink)
     else:

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Self
 
 from cardgen.errors import TeacherError
-from cardgen.request.common import Call, Face, Goal, SheetRequest
+from cardgen.request.common import Call, Codes, Face, Goal, SheetRequest
 
 LEAST_GRID, LARGEST_GRID = 2, 5
 MOST_BOARDS = 2000
@@ -79,6 +79,8 @@ class BingoRequest(SheetRequest):
     def __post_init__(self) -> None:
         # The zero-argument super() does not work in a dataclass with slots: the class is made anew.
         SheetRequest.__post_init__(self)
+        if self.codes is Codes.CARD:
+            raise TeacherError("Bingo boards carry no codes.", "--codes pack puts one on the caller's list.")
         if not 1 <= self.boards <= MOST_BOARDS:
             raise TeacherError(
                 f"{self.boards} boards cannot be made.",

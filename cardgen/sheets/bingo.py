@@ -3,7 +3,7 @@
 from collections.abc import Collection
 from dataclasses import dataclass
 
-from cardgen.games.pieces import Backs, BingoGame, Block, Card, Cut, Face, Imprint, Ink, Paper, PaperUse, SayLine
+from cardgen.games.pieces import Backs, BingoGame, Block, Card, Cut, Face, Imprint, Ink, Link, Paper, PaperUse, SayLine
 from cardgen.sheets import boards, caller, cards, teacher
 from cardgen.sheets.block import CardBlock
 from cardgen.sheets.boards import BoardLayout
@@ -18,7 +18,10 @@ from cardgen.units import Widths
 
 @dataclass(frozen=True, slots=True)
 class BingoSheets:
-    """What the sheets of a bingo need beside the game: paper, ink, layouts, and the words for the teacher."""
+    """What the sheets of a bingo need beside the game: paper, ink, layouts, and the words for the teacher.
+
+    `link` leads to the lesson's recordings, None without a code on the caller's list.
+    """
 
     game: BingoGame
     cards: tuple[Card, ...]
@@ -30,6 +33,7 @@ class BingoSheets:
     counters: CardBlock | None
     imprint: Imprint
     says: tuple[SayLine, ...]
+    link: Link | None = None
 
     @property
     def style(self) -> Style:
@@ -100,6 +104,7 @@ def teacher_part(sheets: BingoSheets, telling: Telling, widths: Widths) -> tuple
         telling.winners_head,
         telling.twice,
         len(sheets.game.boards),
+        sheets.link,
     )
     first = len(pages) + 1
     return pages + caller.caller_pages(listed, size, imprint=sheets.imprint, widths=widths, first_page=first)

@@ -3,9 +3,9 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from cardgen.games.pieces import CallStep, Imprint, SayLine
-from cardgen.sheets import faces, signs
-from cardgen.sheets.marks import Align, Group, Item, Label, Line, Page, Panel, Picture, Role
+from cardgen.games.pieces import CallStep, Imprint, Link, SayLine
+from cardgen.sheets import codes, faces, signs, symbols
+from cardgen.sheets.marks import Align, Code, Group, Item, Label, Line, Page, Panel, Picture, Role
 from cardgen.sheets.say_head import say_head
 from cardgen.sheets.style import (
     CALL_PT,
@@ -28,7 +28,10 @@ LEAST_ROW = 7.0
 
 @dataclass(frozen=True, slots=True)
 class CallerPage:
-    """What the list says. `winners_head` heads the last column; `twice` repeats what is said ("moon … moon")."""
+    """What the list says. `winners_head` heads the last column; `twice` repeats what is said ("moon … moon").
+
+    `link` leads to the lesson's recordings, None without a code.
+    """
 
     right: str
     lines: tuple[str, ...]
@@ -37,6 +40,7 @@ class CallerPage:
     winners_head: str
     twice: bool
     boards: int
+    link: Link | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,6 +107,10 @@ def _head(content: CallerPage, drawn: list[Item], paper: Size, widths: Widths) -
     """Draw title, how to call and how to say the sounds; return where the table's head row stands."""
     left, right = PAGE_MARGIN, paper.w - PAGE_MARGIN
     drawn.append(Group(Role.TITLE, (Label(left, 19, "Caller's list", TITLE_PT, Typeface.BOLD, INK),)))
+    if content.link:
+        code = _code(content.link, right)
+        drawn.append(code)
+        right = code.box.x - CODE_AIR
     drawn.append(Label(right, 19, content.right, RUNNING_PT, Typeface.TEXT, TEXT, Align.RIGHT))
     y = 26.0
     for paragraph in content.lines:
@@ -110,9 +118,36 @@ def _head(content: CallerPage, drawn: list[Item], paper: Size, widths: Widths) -
         labels = (Label(left, y + 5.5 * i, line, RUNNING_PT, Typeface.TEXT, TEXT) for i, line in enumerate(lines))
         drawn.append(Group(Role.TEXT, tuple(labels)))
         y += 5.5 * len(lines)
+    right = paper.w - PAGE_MARGIN
+    if content.link:
+        y = max(y, code.box.bottom + CODE_AIR + 1.0)
+        drawn += _address(content.link, right, y, widths)
+        y += 6.0
     head, y = say_head(content.says, left, y + 3.5, right - left)
     drawn += head
     return y + 4.5
+
+
+CODE_TOP, CODE_SIDE, CODE_AIR = 9.0, 20.0, 5.0
+
+
+def code_module(link: Link) -> float:
+    """Return the size of one module in mm of the code at the head of the list."""
+    return codes.module_in(link, CODE_SIDE)
+
+
+def _code(link: Link, right: float) -> Code:
+    """Return the code in the corner of the page."""
+    module = code_module(link)
+    x = right - module * link.modules
+    return codes.code_mark(link, x, CODE_TOP, module, f"code to hear the sounds and words: {link.shown}")
+
+
+def _address(link: Link, right: float, y: float, widths: Widths) -> list[Item]:
+    """Return the address behind the code in letters, with its sign."""
+    text = codes.one_line(link.shown, right - PAGE_MARGIN - 10, widths)
+    x = right - widths.mm(text, SMALL_PT, Typeface.TEXT) - 5.0
+    return [symbols.play(x, y - 1.2, 0.45), *codes.address_labels([text], right, y, Align.RIGHT)]
 
 
 class _Table:

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from cardgen.errors import TeacherError
 from cardgen.games.pieces import Card, CardFace, Link, SayLine
-from cardgen.sheets import codes, faces, signs, symbols
+from cardgen.sheets import codes, cover, faces, pack, signs, symbols
 from cardgen.sheets.marks import Align, Item, Label, Line, Picture
 from cardgen.sheets.style import INK, LEAST_WORD_PT, SMALL_PT, TEXT, Style, word_size_pt
 from cardgen.units import Box, Size, Typeface, Widths, mm_of_points
@@ -124,6 +124,10 @@ def _check_pictures(fronts: Sequence[CardFace], frame: Frame, card: Size) -> Non
 
 def draw(face: CardFace, box: Box, how: Setting, *, back: bool = False) -> list[Item]:
     """Return the marks of one side of a card that lies in `box`."""
+    if face.cover:
+        return cover.draw(face.cover, box, how.frame.scale, how.style, how.widths)
+    if face.strip:
+        return pack.strip(face.strip, box, how.style, how.widths)
     if face.say:
         return _saying(face, face.say, box, how.widths)
     frame, s = how.frame, how.frame.scale
@@ -204,7 +208,7 @@ def _code(face: CardFace, link: Link, box: Box, how: Setting) -> list[Item]:
     module = code_module(link, Size(box.w, box.h))
     side = module * link.modules
     tall = frame.letter_base > 0
-    middle, first, letter_base, em = (-6.0, 18.0, 32.0, 12.0) if tall else (-7.0, 11.6, 20.5, 6.0)
+    middle, first, letter_base, em = (-6.0, 18.0, 33.5, 12.0) if tall else (-7.0, 11.6, 20.5, 6.0)
     at = box.cy + middle * s
     drawn: list[Item] = [
         codes.code_mark(link, box.cx - side / 2, at - side / 2, module, f"code to hear {link.shown}")

@@ -25,7 +25,8 @@ class CardSheets:
     """A deck to be printed `sets` times: its cards, where they lie, how their backs are made and how they are cut.
 
     `shift` in mm corrects where the printer puts the backs; `what` is said in the foot line. Sets that lie `apart` have
-    sheets of their own, else each pile of the cut sheets is one.
+    sheets of their own, else each pile of the cut sheets is one. `own` are the cards of each set where they differ, all
+    of one number; only `numbered` sets carry their number on every piece; `hint` ends the foot line.
     """
 
     cards: tuple[Card, ...]
@@ -38,6 +39,18 @@ class CardSheets:
     what: str
     shift: tuple[float, float] = (0.0, 0.0)
     apart: bool = False
+    own: tuple[tuple[Card, ...], ...] = ()
+    numbered: bool = True
+    hint: str = ""
+
+    def cards_of(self, number: int) -> tuple[Card, ...]:
+        """Return the cards of a set, counted from 0."""
+        return self.own[number] if self.own else self.cards
+
+    @property
+    def every_card(self) -> tuple[Card, ...]:
+        """Every card that stands in any set, once."""
+        return tuple(dict.fromkeys(card for cards in (self.cards, *self.own) for card in cards))
 
     @property
     def layers(self) -> tuple[Layer, ...]:
@@ -49,7 +62,7 @@ class CardSheets:
     @property
     def two_sided(self) -> bool:
         """Whether the backs are printed on the other side of the paper."""
-        return self.backs in (Backs.DUPLEX_LONG, Backs.DUPLEX_SHORT) and any(c.back != BLANK for c in self.cards)
+        return self.backs in (Backs.DUPLEX_LONG, Backs.DUPLEX_SHORT) and any(c.back != BLANK for c in self.every_card)
 
 
 def card_pages(sheets: CardSheets, widths: Widths, first_page: int, only: Collection[str] = ()) -> tuple[Page, ...]:
@@ -57,7 +70,7 @@ def card_pages(sheets: CardSheets, widths: Widths, first_page: int, only: Collec
 
     With `only` just the pages on which those cards (by id) or sets (by number) stand, all other places empty.
     """
-    painter = _Painter(sheets, card_faces.setting(sheets.cards, sheets.block.card, sheets.style, widths), widths)
+    painter = _Painter(sheets, card_faces.setting(sheets.every_card, sheets.block.card, sheets.style, widths), widths)
     pages: list[Page] = []
     number = first_page
     layers = sheets.layers
@@ -75,7 +88,7 @@ def card_pages(sheets: CardSheets, widths: Widths, first_page: int, only: Collec
 def _wanted(sheets: CardSheets, there: tuple[int, int], only: Collection[str]) -> bool:
     numbers = {name for name in only if name.isdecimal()}
     ids = set(only) - numbers
-    return (not numbers or str(there[0] + 1) in numbers) and (not ids or sheets.cards[there[1]].id in ids)
+    return (not numbers or str(there[0] + 1) in numbers) and (not ids or sheets.cards_of(there[0])[there[1]].id in ids)
 
 
 def paper_use(sheets: CardSheets, pages: Sequence[Page], widths: Widths, ink: Ink) -> PaperUse:
@@ -113,9 +126,8 @@ class _Painter:
             places += back_places
         if block.rounded:
             drawn += round_corners(block, sheets.style)
-        drawn += foot(
-            block, (sheets.what, " ".join(sheets.imprint.keys), f"seed {sheets.imprint.seed}"), which, self.widths
-        )
+        parts = (sheets.what, " ".join(sheets.imprint.keys), f"seed {sheets.imprint.seed}", sheets.hint)
+        drawn += foot(block, tuple(filter(None, parts)), which, self.widths)
         cuts = cut_lines(block, Cut.SCISSORS if block.rounded else sheets.cut, sheets.style)
         return Page(number, block.sheet, tuple(drawn), places=tuple(places), cuts=cuts)
 
@@ -136,21 +148,24 @@ class _Painter:
         drawn: list[Item] = []
         places = []
         for slot, number, index in shown:
-            card = sheets.cards[index]
+            card = sheets.cards_of(number)[index]
             box = block.back_box(slot) if back else block.box(slot)
             face = card.back if back else card.front
             drawn += card_faces.draw(face, box, self.setting, back=back)
-            if sheets.sets > 1 and face != BLANK:
-                drawn.append(_set_number(box, number + 1))
+            if sheets.sets > 1 and sheets.numbered and face != BLANK:
+                drawn.append(_set_number(box, number + 1, lower=bool(face.cover)))
             pack = number + 1 if sheets.sets > 1 else None
             places.append(Place(card.id, "back" if back else "front", box, pack=pack))
         return drawn, places
 
 
-def _set_number(box: Box, number: int) -> Label:
-    """Return the small number of the set a card belongs to: one found on the floor goes home."""
+def _set_number(box: Box, number: int, *, lower: bool = False) -> Label:
+    """Return the small number of the set a card belongs to: one found on the floor goes home.
+
+    On a cover it stands `lower`, below what is printed there.
+    """
     air = 9.0 if box.h > 80 else 3.0
-    return Label(box.right - air, box.bottom - air, str(number), SMALL_PT, Typeface.TEXT, TEXT, Align.RIGHT)
+    return Label(box.right - air, box.bottom - (3.5 if lower else air), str(number), SMALL_PT, Typeface.TEXT, TEXT, Align.RIGHT)
 
 
 def _fold_marks(block: CardBlock) -> list[Item]:

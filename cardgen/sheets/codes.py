@@ -38,11 +38,24 @@ def address_lines(shown: str, room: float, widths: Widths, size_pt: float = SMAL
     Where that does not do, the folders between its site and its last name become an ellipsis.
     """
     lines = _broken(shown, room, widths, size_pt)
+    if len(lines) == 1:
+        return lines
+    folder, slash, last = shown.rpartition("/")
+    in_two = [folder + slash, last]
+    if last and all(widths.mm(line, size_pt, Typeface.TEXT) <= room for line in in_two):
+        return in_two
     if len(lines) <= MOST_LINES:
         return lines
-    site, _, path = shown.partition("/")
-    last = path.rsplit("/", 1)[-1]
+    site, _, _ = shown.partition("/")
     return [_cut(f"{site}/…/", room, widths, size_pt), _cut(last, room, widths, size_pt)]
+
+
+def one_line(shown: str, room: float, widths: Widths, size_pt: float = SMALL_PT) -> str:
+    """Return an address in one line of `room` mm; where it is longer, its middle becomes an ellipsis."""
+    if widths.mm(shown, size_pt, Typeface.TEXT) <= room:
+        return shown
+    site, last = shown.partition("/")[0], shown.rpartition("/")[2]
+    return _cut(f"{site}/…/{last}", room, widths, size_pt)
 
 
 def _broken(text: str, room: float, widths: Widths, size_pt: float) -> list[str]:

@@ -111,7 +111,8 @@ class _Painter:
                 items += [mark, _dot(self._dot_x(side), y)]
                 places.append(Place(card.id, side, box))
         if solved:
-            items += [self._answer(left[a], right[b]) for a, b in page.lines]
+            answers = tuple(self._answer(left[a], right[b]) for a, b in page.lines)
+            items.append(Group(Role.FIGURE, answers, _in_words(page)))
         items += self._foot(page, solved=solved)
         return Page(number, size, tuple(items), places=tuple(places))
 
@@ -163,6 +164,16 @@ class _Painter:
         room = size.w - 2 * PAGE_MARGIN - 45
         text = signs.imprint_text(self.sheets.imprint, room, self.widths, self.sheets.what)
         return signs.foot(text, which, PAGE_MARGIN, size.w - PAGE_MARGIN, size.h - 8)
+
+
+def _in_words(page: LinePage) -> str:
+    """Return the answers for a reader who does not see the lines."""
+    named = [(page.left[a], page.right[b]) for a, b in page.lines]
+    return "; ".join(f"{_name(one.front)} – {_name(other.front)}" for one, other in named if one and other)
+
+
+def _name(face: CardFace) -> str:
+    return face.letter or face.word or face.alt
 
 
 def _dot(x: float, y: float) -> Item:

@@ -4,7 +4,7 @@ from cardgen.games.pieces import Paper
 from cardgen.sheets import cards
 from cardgen.sheets.block import CardBlock, card_block
 from cardgen.sheets.cuts import scissors_lines
-from cardgen.sheets.layout import BoardFormat, CardFormat, Format, MatFormat
+from cardgen.sheets.layout import BoardFormat, CardFormat, Format, MatFormat, StripFormat
 from cardgen.sheets.marks import Align, Group, Item, Label, Page, Panel, Role
 from cardgen.sheets.style import EDGE, HEAD_PT, INK, RUNNING_PT, TEXT, Style
 from cardgen.units import Box, Size, Typeface, Widths
@@ -12,15 +12,15 @@ from cardgen.units import Box, Size, Typeface, Widths
 
 def pieces_on(form: Format, paper: Paper) -> int:
     """Return how many pieces of a format go on a sheet; TeacherError where none does."""
-    if isinstance(form, CardFormat):
-        return card_block(form, paper).places
+    if isinstance(form, CardFormat | StripFormat):
+        return _block(form, paper).places
     return form.abreast if isinstance(form, MatFormat) else form.abreast * form.down
 
 
 def size_on(form: Format, paper: Paper) -> str:
     """Return the size of one piece in words: a card's trim, or how wide a board may be."""
-    if isinstance(form, CardFormat):
-        card = card_block(form, paper).card
+    if isinstance(form, CardFormat | StripFormat):
+        card = _block(form, paper).card
         return f"{card.w:g} × {card.h:g} mm"
     if isinstance(form, MatFormat):
         return f"{form.columns} × {form.rows} cards a side"
@@ -29,7 +29,7 @@ def size_on(form: Format, paper: Paper) -> str:
 
 def format_page(form: Format, paper: Paper, style: Style, widths: Widths, number: int) -> Page:
     """Return a page with every piece of a format in its place, the first one telling its name and size."""
-    block = card_block(form, paper) if isinstance(form, CardFormat) else _shared(form, paper)
+    block = _block(form, paper) if isinstance(form, CardFormat | StripFormat) else _shared(form, paper)
     first = block.box(0)
     count = block.places
     lines = (size_on(form, paper), f"{count} on {paper.value}" if count > 1 else f"1 on {paper.value}")
@@ -46,6 +46,10 @@ def format_page(form: Format, paper: Paper, style: Style, widths: Widths, number
         drawn += [Panel(frame, 6.0, None, style.line, style.thin_pt) for frame in form.frames(paper)]
     drawn += cards.foot(block, ("layout", form.name), f"page {number}", widths)
     return Page(number, block.sheet, tuple(drawn), cuts=scissors_lines(block, style))
+
+
+def _block(form: CardFormat | StripFormat, paper: Paper) -> CardBlock:
+    return card_block(form.as_card if isinstance(form, StripFormat) else form, paper)
 
 
 def _shared(form: BoardFormat | MatFormat, paper: Paper) -> CardBlock:

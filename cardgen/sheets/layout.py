@@ -91,8 +91,32 @@ class MatFormat:
         )
 
 
-Format = BoardFormat | CardFormat | MatFormat
-KINDS: Mapping[str, type[Format]] = {"boards": BoardFormat, "cards": CardFormat, "mats": MatFormat}
+@dataclass(frozen=True, slots=True)
+class StripFormat:
+    """A strip for the table, under which cards are sorted: its size, and how many sounds it has room for."""
+
+    name: str
+    strip_mm: Size
+    most_sides: int
+    margin_mm: float = 6.4
+    gap_mm: float = 0.0
+    sheet: str | None = None
+
+    @property
+    def as_card(self) -> CardFormat:
+        """The strip as a card of its size: it is laid on sheets and cut in the same way."""
+        return CardFormat(
+            self.name, self.strip_mm, margin_mm=self.margin_mm, gap_mm=self.gap_mm, sheet=self.sheet
+        )
+
+
+Format = BoardFormat | CardFormat | MatFormat | StripFormat
+KINDS: Mapping[str, type[Format]] = {
+    "boards": BoardFormat,
+    "cards": CardFormat,
+    "mats": MatFormat,
+    "strips": StripFormat,
+}
 
 
 def read_format(table: Mapping[str, Any], name: str, file: str) -> Format:
@@ -137,7 +161,7 @@ def _checked(key: str, value: Any, wanted: Any, file: str) -> Any:
         if isinstance(value, int) and not isinstance(value, bool) and 1 <= value <= MOST_COUNT:
             return value
         raise TeacherError(f"{file}: {key} cannot be {_shown(value)}.", f"It is a whole number from 1 to {MOST_COUNT}.")
-    if wanted == Size | None:
+    if wanted in (Size, Size | None):
         sides = value if isinstance(value, list) else [value, value]
         if len(sides) == 2 and all(_is_length(side, least=LEAST_SIDE) for side in sides):
             return Size(float(sides[0]), float(sides[1]))

@@ -22,7 +22,7 @@ from cardgen.sheets.style import (
 from cardgen.units import Box, Size, Typeface, Widths, mm_of_points
 
 MOST_ROW, LEAST_ROW, PICTURE = 14.0, 7.4, 11.0
-TICK, PICTURE_AT, SAY, SOUND, SIGN, LETTER = 11.5, 21.0, 35.0, 100.0, 137.0, 148.0
+TICK, PICTURE_AT, SAY, SOUND, SIGN, LETTER = 11.5, 21.0, 35.0, 104.0, 138.0, 149.0
 LETTER_EM = mm_of_points(16.0)
 SIGN_SIZE, SIGN_PT = 5.5, 1.1
 
@@ -49,8 +49,11 @@ def list_pages(
         drawn: list[Item] = []
         y = 19.0 if bodies else _head(content, drawn, paper, widths)
         room = paper.h - 27 - (y + 2.5)
-        row = max(LEAST_ROW, min(MOST_ROW, room / len(rest)))
-        now, rest = rest[: int(room / row + 1e-9)], rest[int(room / row + 1e-9) :]
+        # Where the list goes on, the rows are shared evenly among its pages.
+        pages = -(-len(rest) // int(room / LEAST_ROW))
+        here = -(-len(rest) // pages)
+        row = min(MOST_ROW, room / here)
+        now, rest = rest[:here], rest[here:]
         drawn += _table(content, letters, now, y, row, paper.w - 2 * PAGE_MARGIN, widths)
         bodies.append(drawn)
     text = signs.imprint_text(imprint, 100, widths)
@@ -101,7 +104,9 @@ def _row(item: SortItem, side: SortSide, x: float, y: float, row: float, widths:
     base = middle + 1.5
     number = Label(x + 7, base, str(item.number), RUNNING_PT, Typeface.BOLD, INK, Align.RIGHT)
     tick = Panel(Box(x + TICK, middle - 2.5, 5, 5), 1.0, None, INK, 0.75)
-    said = Label(x + SAY, base, f"{item.word} … {item.word}", CALL_PT, Typeface.TEXT, INK)
+    twice = f"{item.word} … {item.word}"
+    fits = widths.mm(twice, CALL_PT, Typeface.TEXT) <= SOUND - SAY - 2
+    said = Label(x + SAY, base, twice if fits else item.word, CALL_PT, Typeface.TEXT, INK)
     front = item.card.front
     say: tuple[Item, ...] = (said,)
     if front.picture:

@@ -6,7 +6,7 @@ from functools import cache
 from pathlib import Path
 
 from cardgen.errors import TeacherError
-from cardgen.sheets.layout import BoardFormat, CardFormat, Format, MatFormat, read_format
+from cardgen.sheets.layout import BoardFormat, CardFormat, Format, MatFormat, StripFormat, read_format
 from cardgen.sources import shelf
 
 LARGEST_FILE = 100_000  # bytes
@@ -43,6 +43,15 @@ def mat_format(name: str) -> MatFormat:
     form = find(name)
     if not isinstance(form, MatFormat):
         raise TeacherError(f"The layout {name} is not for mats.", f"Mats: {_of_kind(MatFormat)}.")
+    return form
+
+
+@cache
+def strip_format(name: str) -> StripFormat:
+    """Return the format of sorting strips of that name; TeacherError if there is none."""
+    form = find(name)
+    if not isinstance(form, StripFormat):
+        raise TeacherError(f"The layout {name} is not for strips.", f"Strips: {_of_kind(StripFormat)}.")
     return form
 
 

@@ -107,5 +107,5 @@ def too_fine(address: str, module: float) -> str:
         return ""
     return (
         f"The link {shown(address)} has {len(address)} letters, so its code is fine: {module:.2f} mm a square, where "
-        f"phones like {LEAST_MODULE:g}. A shorter link, or larger cards, would be read more surely."
+        f"phones like {LEAST_MODULE:g}. A shorter link is read more surely."
     )

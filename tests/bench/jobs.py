@@ -1,16 +1,18 @@
 """What is measured: a class's packs of cards, and bingo boards by the thousand, as documents of marks."""
 
 from functools import cache
+from random import Random
 
-from cardgen.games.pieces import Backs, Card, CardFace, Cut, Imprint, Ink, Link, Paper
+from cardgen.games.pieces import Backs, Board, Card, CardFace, Cut, Face, Imprint, Ink, Item, Link, Paper
 from cardgen.paper.fonts import Fonts
 from cardgen.recipes.library import LEARNING_FONT
 from cardgen.sheets.block import card_block
+from cardgen.sheets.boards import board_layout, board_pages, page_format
 from cardgen.sheets.cards import CardSheets, card_pages
 from cardgen.sheets.marks import Document, Drawing, Photo
 from cardgen.sheets.style import Style
 from cardgen.sources import codes, pictures, shelf
-from cardgen.sources.layouts import card_format
+from cardgen.sources.layouts import board_format, card_format
 
 PACKS = 30
 WORDS = tuple(
@@ -49,3 +51,24 @@ def _back(word: str, *, with_codes: bool) -> CardFace:
         return CardFace(word=word)
     link = f"https://example.org/clips/{word[0]}-{word}.m4a"
     return CardFace(code=Link(link, codes.modules(link), link.removeprefix("https://")), letter=word)
+
+
+def boards(count: int) -> Document:
+    """Return bingo boards of 4 × 4 pictures, one a sheet."""
+    chance = Random(7)
+    made = tuple(
+        Board(number, Face.PICTURE, 4, 4, tuple(chance.sample(WORDS, 16))) for number in range(1, count + 1)
+    )
+    layout = board_layout(board_format(page_format(4, 4, big=False)), Paper.A4, 4, 4, with_words=False)
+    items = {word: Item(word, word, word[0], word, f"a {word}") for word in WORDS}
+    pages = board_pages(
+        made,
+        items,
+        {Face.PICTURE: layout},
+        imprint=Imprint("bingo", tuple("msbtf"), 7),
+        style=Style.of(Ink.COLOUR),
+        widths=fonts().widths,
+        cut=Cut.GUILLOTINE,
+        first_page=1,
+    )
+    return Document("Bingo", "en-US", pages)

@@ -8,7 +8,6 @@ import pikepdf
 import pytest
 
 from cardgen.cli import main
-from cardgen.request import CutLine, MatchForm, MatchRequest, PairKind
 from tests.outside.match_plans import faults
 
 
@@ -192,7 +191,15 @@ def test_wrong_usage_leaves_with_2() -> None:
         run(typed, code=2)
 
 
-def test_names_of_fields_are_those_of_the_options() -> None:
-    request = MatchRequest(keys=("m",), seed=1)
-    assert (request.pairs, request.form, request.cut_line) == (None, MatchForm.CARDS, CutLine.WAVE)
-    assert [kind.value for kind in PairKind] == ["letters", "pictures", "words"]
+@pytest.mark.parametrize(
+    "typed",
+    [
+        "m s --review t --sets 2 --pairs-per 3 --self-check --big",
+        "m s t b --form halves --cut-line straight --ink line",
+    ],
+)
+def test_the_printed_command_makes_the_same_sheets(typed: str, capsys: pytest.CaptureFixture[str]) -> None:
+    run(f"{typed} --out a.pdf")
+    again = next(line for line in capsys.readouterr().out.splitlines() if "again: cardgen match " in line)
+    run(f"{again.partition('cardgen match ')[2]} --out b.pdf")
+    assert Path("a.pdf").read_bytes() == Path("b.pdf").read_bytes()

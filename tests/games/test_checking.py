@@ -263,6 +263,7 @@ def test_the_script_says_what_to_ring(library: Library) -> None:
         ("soup", "This is soup."),
         ("sunglasses", "These are sunglasses."),
         ("seven", "This is seven."),
+        ("chess", "This is chess."),
     ],
 )
 def test_a_picture_is_named_in_good_english(library: Library, word: str, sentence: str) -> None:

@@ -163,3 +163,24 @@ def test_a_word_heard_under_two_sounds_is_never_sorted() -> None:
 def test_the_same_seed_gives_the_same_game() -> None:
     assert played("m s", 5, foils=3).game == played("m s", 5, foils=3).game
     assert played("m s", 5).game != played("m s", 6).game
+
+
+def test_no_picture_of_a_sign_is_sorted() -> None:
+    for seed in range(12):
+        for keys in ("s t", "sh qu m"):
+            made = played(keys, seed, foils=3)
+            signs = {side.sign.value for side in made.game.all_sides}
+            for item in made.game.items:
+                word = LIBRARY.bank.get(item.word)
+                assert word
+                names = {name.text for name in word.also + word.also_weak + word.shows}
+                assert not signs & {item.word, *names}, item.word
+
+
+def test_only_sounds_with_too_few_other_words_take_what_may_go_astray() -> None:
+    made = played("th m", 1, foils=3)
+    told = " ".join(line for line in made.look_out if line.startswith("Name these first"))
+    assert told
+    for item in made.game.items:
+        if item.key == "m":
+            assert f"{item.word} (not" not in told

@@ -37,10 +37,10 @@ def judged_once(monkeypatch: pytest.MonkeyPatch) -> None:
 
 def plan_of(request: MatchRequest) -> dict[str, Any]:
     """The words and pairs of a game of cards, without laying them on sheets."""
-    sounds = LIBRARY.sounds.several(request.all_keys)
+    in_play = LIBRARY.sounds.several(request.all_keys)
     kind = settle(request, LIBRARY.sounds)
     chosen = pictures(request, kind, LIBRARY, random.Random(request.seed))
-    pairs = picture_pairs(sounds, chosen) if kind is PairKind.PICTURES else word_pairs(chosen)
+    pairs = picture_pairs(in_play, chosen) if kind is PairKind.PICTURES else word_pairs(chosen)
     return match_plan(request, kind, chosen, pairs, ())
 
 

@@ -77,6 +77,12 @@ def test_answers_run_from_dot_to_dot(widths: Widths) -> None:
         assert (138 - line.x2) ** 2 + (line.y2 - y2) ** 2 == pytest.approx(16)
 
 
+def test_the_key_is_told_to_those_who_hear_it(widths: Widths) -> None:
+    _, key = both(letters(3), Paper.A4, widths)
+    told = [item.alt for item in key.items if isinstance(item, Group) and item.role is Role.FIGURE]
+    assert sorted(told[-1].split("; ")) == ["f – F", "m – M", "s – S"]
+
+
 @pytest.mark.parametrize("paper", list(Paper))
 def test_few_letters_stand_between_their_pictures(paper: Paper, widths: Widths) -> None:
     page, key = both(few(), paper, widths)

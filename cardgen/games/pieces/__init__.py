@@ -36,6 +36,7 @@ from cardgen.games.pieces.links import Link as Link
 from cardgen.games.pieces.match import LinePage as LinePage
 from cardgen.games.pieces.match import Pair as Pair
 from cardgen.games.pieces.pack import Cover as Cover
+from cardgen.games.pieces.pack import FamilyLetter as FamilyLetter
 from cardgen.games.pieces.pack import StripField as StripField
 from cardgen.games.pieces.sort import SortGame as SortGame
 from cardgen.games.pieces.sort import SortItem as SortItem
