@@ -26,6 +26,7 @@ from cardgen.recipes.layouts import layout_sheets
 from cardgen.recipes.lesson import CONTENTS, own_files, running_order
 from cardgen.recipes.library import Library, library_for
 from cardgen.recipes.match import match
+from cardgen.recipes.pack import pack_sheets
 from cardgen.recipes.punch import punched
 from cardgen.recipes.ruler import ruler
 from cardgen.recipes.sheets import Sheets
@@ -41,6 +42,7 @@ from cardgen.request import (
     LessonPart,
     LessonRequest,
     MatchRequest,
+    PackRequest,
     RulerRequest,
     SheetRequest,
     SortRequest,
@@ -58,6 +60,7 @@ RECIPES: Mapping[type[SheetRequest], Callable[..., Sheets]] = {
     CheckRequest: check,
     ClipListRequest: clips,
     MatchRequest: match,
+    PackRequest: pack_sheets,
     SortRequest: sort,
     TraceRequest: trace,
     RulerRequest: ruler,

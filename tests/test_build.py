@@ -152,7 +152,7 @@ def test_a_file_that_fails_its_proof_never_gets_its_name(tmp_path: Path) -> None
     old = tmp_path / "a.pdf"
     old.write_bytes(b"the old one")
 
-    def proof(path: Path, document: Document, page_done: object) -> None:
+    def proof(path: Path, document: Document, _: object) -> None:
         assert path.stat().st_size > 1000
         assert document.pages
         raise ProofError("Page 1: something is wrong.")
@@ -167,7 +167,7 @@ def test_ctrl_c_leaves_the_old_file(tmp_path: Path) -> None:
     old = tmp_path / "a.pdf"
     old.write_bytes(b"the old one")
 
-    def interrupted(path: Path, document: Document, page_done: object) -> None:
+    def interrupted(path: Path, document: Document, _: object) -> None:
         assert path.exists()
         assert document.pages
         raise KeyboardInterrupt
@@ -176,6 +176,14 @@ def test_ctrl_c_leaves_the_old_file(tmp_path: Path) -> None:
         build(SMALL, Output(old), proof=interrupted)
     assert old.read_bytes() == b"the old one"
     assert [path.name for path in tmp_path.iterdir()] == ["a.pdf"]
+
+
+@pytest.mark.parametrize("split", [False, True])
+def test_progress_counts_every_page_twice_written_and_proven(tmp_path: Path, split: bool) -> None:
+    told: list[tuple[int, int]] = []
+    written = build(SMALL, Output(tmp_path / "a.pdf", split), progress=lambda done, total: told.append((done, total)))
+    pages = sum(len(pdfium.PdfDocument(path)) for path in written)
+    assert told == [(done, 2 * pages) for done in range(1, 2 * pages + 1)]
 
 
 def test_previews_lie_beside_the_file(tmp_path: Path) -> None:

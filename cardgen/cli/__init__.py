@@ -1,14 +1,18 @@
 """The command line: the only room that prints. Each command's module is loaded when it is called, not before."""
 
 import sys
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from importlib import import_module
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import click
 
 from cardgen import __version__
+from cardgen.cli.manners import Group, say_error, say_usage_error
 from cardgen.errors import TeacherError
+
+if TYPE_CHECKING:
+    from click.shell_completion import CompletionItem
 
 # Command, the module below cardgen.cli that holds it, and its line in the overview. The order is the teacher's day.
 COMMANDS: dict[str, tuple[str, str]] = {
@@ -22,11 +26,21 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "lesson": ("lesson", "A whole week in one folder, from a few sounds or a lesson file."),
     "cards": ("cards", "Flashcards: letter cards and picture cards, fronts and backs."),
     "check": ("check", "Quick checks: half a sheet a child, your script, the answers, a class grid."),
+    "pack": ("pack", "Take-home packs: one sheet, one child, with your voice behind a code."),
     "layouts": ("layouts", "Formats of cards and boards, and how many go on a sheet."),
     "pictures": ("pictures", "Your own pictures: `pictures test FOLDER` looks them through."),
     "clips": ("clips", "Your voice: what to record, names for the files, a test, pages to listen to."),
     "ruler": ("ruler", "A test sheet for the printer: true size, margins, backs on fronts."),
     "demo": ("demo", "Sample sheets of everything, in the folder out_demo."),
+    "completion": ("completion", "Words that complete themselves at the Tab key, in bash, zsh or fish."),
+}
+
+# The overview goes by her day.
+DAY: Mapping[str, tuple[str, ...]] = {
+    "Before the lesson": ("lesson", "sounds", "words", "word", "pictures", "clips", "layouts", "ruler"),
+    "In the lesson": ("cards", "bingo", "match", "sort", "trace"),
+    "After the lesson": ("check", "pack"),
+    "The program itself": ("demo", "completion"),
 }
 
 
@@ -41,7 +55,7 @@ def load(name: str) -> click.Command:
     return command
 
 
-class Overview(click.Group):
+class Overview(Group):
     """The `cardgen` command: finds its commands by name and turns what a teacher can mend into one clear sentence."""
 
     def list_commands(self, ctx: click.Context) -> list[str]:
@@ -52,41 +66,33 @@ class Overview(click.Group):
         """Return the command, loading its module now; None if there is no such command."""
         return load(cmd_name) if cmd_name in COMMANDS else None
 
-    def resolve_command(
-        self, ctx: click.Context, args: list[str]
-    ) -> tuple[str | None, click.Command | None, list[str]]:
-        """Return the command that was typed; a wrong word is answered with the nearest right one."""
-        try:
-            return super().resolve_command(ctx, args)
-        except click.UsageError as error:
-            from difflib import get_close_matches
-
-            near = get_close_matches(args[0], COMMANDS, 1)
-            if not near:
-                raise
-            message = f'There is no command "{args[0]}". Did you mean "{near[0]}"?'
-            raise click.UsageError(message, ctx) from error
-
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
-        """Write the overview without loading any command."""
-        with formatter.section("Commands"):
-            formatter.write_dl([(name, line) for name, (_, line) in COMMANDS.items()])
+        """Write the overview by the teacher's day, without loading any command."""
+        wide = max(map(len, COMMANDS))
+        for heading, names in DAY.items():
+            with formatter.section(heading):
+                formatter.write_dl([(name.ljust(wide), COMMANDS[name][1]) for name in names])
+
+    def shell_complete(self, ctx: click.Context, incomplete: str) -> "list[CompletionItem]":
+        """Return the commands (and options) that begin so, without loading any command."""
+        from click.shell_completion import CompletionItem
+
+        found = [CompletionItem(name, help=line) for name, (_, line) in COMMANDS.items() if name.startswith(incomplete)]
+        return found + click.Command.shell_complete(self, ctx, incomplete)
 
     def invoke(self, ctx: click.Context) -> Any:
         """Run a command; an error the teacher can mend is told in one sentence and a hint, exit 1."""
         try:
             return super().invoke(ctx)
         except TeacherError as error:
-            click.echo(f"Error: {error.message}", err=True)
-            if error.hint:
-                click.echo(error.hint, err=True)
+            say_error(error.message, error.hint)
             ctx.exit(1)
 
 
 @click.group(
     cls=Overview,
     context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
-    epilog="\b\nExample:  cardgen bingo m s t b --boards 24",
+    epilog="\b\nExample:  cardgen bingo m s t b --boards 24\nMore:     cardgen bingo --help",
 )
 @click.version_option(__version__, "--version", prog_name="cardgen")
 def overview() -> None:
@@ -99,7 +105,7 @@ def main(args: Sequence[str] | None = None) -> None:
         code = overview.main(args=list(args) if args is not None else None, prog_name="cardgen", standalone_mode=False)
         sys.exit(code if isinstance(code, int) else 0)
     except click.ClickException as error:
-        error.show()
+        say_usage_error(error)
         sys.exit(error.exit_code)
     except click.Abort:
         click.echo("Stopped. Nothing was changed.", err=True)

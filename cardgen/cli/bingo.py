@@ -5,7 +5,9 @@ from typing import Any
 
 import click
 
+from cardgen.cli import complete
 from cardgen.cli.common import link_options, make, sheet_options
+from cardgen.cli.manners import Command, Spelled
 from cardgen.errors import TeacherError
 from cardgen.request import BingoRequest, Call, Face, Goal, Grid, Show
 
@@ -39,11 +41,12 @@ def span(text: str | None) -> tuple[int, int] | None:
 
 
 @click.command(
+    cls=Command,
     short_help="Fair bingo boards for some sounds.",
     epilog="\b\nExamples:  cardgen bingo m s t b --boards 24\n"
     "           cardgen bingo m s --review t,p --grid 4x4 --call word --goal line",
 )
-@click.argument("keys", nargs=-1, required=True, metavar="SOUND...")
+@click.argument("keys", nargs=-1, required=True, metavar="SOUND...", shell_complete=complete.sounds)
 @click.option("--boards", type=int, metavar="N", help="How many boards, one a child.  [default: 24, or as --show says]")
 @click.option("--grid", metavar="RxC", help="Rows and columns, 2 to 5 each.  [default: 3x3; 2x2 with --big]")
 @click.option("--free", is_flag=True, help="Leave the middle cell free (odd rows and columns).")
@@ -55,12 +58,12 @@ def span(text: str | None) -> tuple[int, int] | None:
 )
 @click.option(
     "--call",
-    type=click.Choice([call.value for call in Call]),
+    type=Spelled([call.value for call in Call]),
     help="What the caller says or shows.  [default: sound over pictures, word over letters]",
 )
 @click.option(
     "--goal",
-    type=click.Choice([goal.value for goal in Goal]),
+    type=Spelled([goal.value for goal in Goal]),
     help="What wins: a line, or the full board.  [default: board]",
 )
 @click.option("--winners", type=int, metavar="J", help="Choose an order in which exactly J boards win first.")

@@ -4,16 +4,19 @@ from typing import Any
 
 import click
 
-from cardgen.cli.common import Spelled, card_options, link_options, make, sheet_options
+from cardgen.cli import complete
+from cardgen.cli.common import card_options, link_options, make, sheet_options
+from cardgen.cli.manners import Command, Spelled
 from cardgen.request import Face, FlashcardsRequest
 from cardgen.request.flashcards import BackFace, LetterCase
 
 
 @click.command(
+    cls=Command,
     short_help="Flashcards: letters and pictures, fronts and backs.",
     epilog="\b\nExamples:  cardgen cards m s\n           cardgen cards m s --distance 3 --case apart --words 0",
 )
-@click.argument("keys", nargs=-1, required=True, metavar="SOUND...")
+@click.argument("keys", nargs=-1, required=True, metavar="SOUND...", shell_complete=complete.sounds)
 @click.option("--case", type=Spelled([case.value for case in LetterCase]), default="both", show_default=True,
               help="On letter cards: capital and small together, apart, or one of them.")  # fmt: skip
 @click.option("--letters/--no-letters", default=True, help="With or without letter cards.  [default: with]")

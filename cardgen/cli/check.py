@@ -4,7 +4,9 @@ from typing import Any
 
 import click
 
+from cardgen.cli import complete
 from cardgen.cli.common import make, names, sheet_options
+from cardgen.cli.manners import Command
 from cardgen.errors import TeacherError
 from cardgen.request import CheckRequest, PartKind
 
@@ -21,12 +23,13 @@ def part_kinds(values: tuple[str, ...]) -> tuple[PartKind, ...]:
 
 
 @click.command(
+    cls=Command,
     short_help="Quick checks with the script and the answers.",
     epilog="\b\nExamples:  cardgen check m s --review t --versions A,B\n"
     "           cardgen check m s t --full\n"
     "           cardgen check m s --say --show-me",
 )
-@click.argument("keys", nargs=-1, required=True, metavar="SOUND...")
+@click.argument("keys", nargs=-1, required=True, metavar="SOUND...", shell_complete=complete.sounds)
 @click.option("--parts", multiple=True, metavar="PARTS", help="hear-letter, see-capital, see-small, hear-picture, "
               "sound-picture.  [default: hear-letter,see-small]")  # fmt: skip
 @click.option("--full", is_flag=True, help="All parts, and pages with the answers ringed.")

@@ -6,7 +6,9 @@ from typing import Any, TypeVar
 
 import click
 
-from cardgen.cli.common import Spelled, names, send, shared
+from cardgen.cli import complete
+from cardgen.cli.common import Asked, names, send, shared
+from cardgen.cli.manners import Group, Spelled, look_out, quiet_option, tell
 from cardgen.cli.words import json_option, table, write_json
 from cardgen.errors import TeacherError
 from cardgen.request import Accent, ClipListRequest, Paper
@@ -20,9 +22,20 @@ def which(command: Command) -> Command:
         click.option("--words", type=int, default=6, show_default=True, metavar="N", help="Words for each sound."),
         click.option("--family", multiple=True, metavar="XX", help='Also "how to play" in these home languages: es,uk'),
         click.option("--careful", is_flag=True, help="Take no word that has a caution."),
-        click.option("--accent", type=Spelled([a.value for a in Accent]), default="us", show_default=True),
+        click.option(
+            "--accent",
+            type=Spelled([a.value for a in Accent]),
+            default="us",
+            show_default=True,
+            help="Whose English is spoken.",
+        ),
         click.option("--seed", type=int, default=1, show_default=True, metavar="N", help="Another seed, other words."),
-        click.option("--pictures", metavar="FOLDER", help="Your own pictures: their words count too."),
+        click.option(
+            "--pictures",
+            metavar="FOLDER",
+            shell_complete=complete.folders,
+            help="Your own pictures: their words count too.",
+        ),
         click.option("--open-pictures", is_flag=True, help="Words of the openly licensed set count too."),
     ]
     for option in reversed(options):
@@ -38,7 +51,7 @@ def request_of(keys: tuple[str, ...], options: dict[str, Any]) -> ClipListReques
     return ClipListRequest(**fields, **own, family=family)
 
 
-@click.group("clips", epilog="\b\nExample:  cardgen clips list m s --family es --csv clips-m-s.csv")
+@click.group("clips", cls=Group, epilog="\b\nExample:  cardgen clips list m s --family es --csv clips-m-s.csv")
 def clips() -> None:
     """Your voice behind the codes: what to record, names for the files, a test, pages to listen to.
 
@@ -46,33 +59,61 @@ def clips() -> None:
     """
 
 
-@clips.command("list", epilog="\b\nExample:  cardgen clips list m s --family es --csv clips-m-s.csv")
-@click.argument("keys", nargs=-1, required=True, metavar="SOUND...")
+@clips.command(
+    "list",
+    short_help="What to record, on paper or as a table.",
+    epilog="\b\nExample:  cardgen clips list m s --family es --csv clips-m-s.csv",
+)
+@click.argument("keys", nargs=-1, required=True, metavar="SOUND...", shell_complete=complete.sounds)
 @which
-@click.option("--paper", type=Spelled([paper.value for paper in Paper]), default="a4", show_default=True)
-@click.option("--out", metavar="FILE.pdf", help="Where to write.  [default: clips-list and sounds, here]")
-@click.option("--csv", "table_file", metavar="FILE.csv", help="Also write the list as a table.")
-@click.option("--plan", metavar="FILE.json", help="Write everything that was decided, as data.")
+@click.option(
+    "--paper",
+    type=Spelled([paper.value for paper in Paper]),
+    default="a4",
+    show_default=True,
+    help="What lies in the printer.",
+)
+@click.option(
+    "--out",
+    metavar="FILE.pdf",
+    shell_complete=complete.files,
+    help="Where to write.  [default: clips-list and sounds, here]",
+)
+@click.option(
+    "--csv", "table_file", metavar="FILE.csv", shell_complete=complete.files, help="Also write the list as a table."
+)
+@click.option(
+    "--plan", metavar="FILE.json", shell_complete=complete.files, help="Write everything that was decided, as data."
+)
 @click.option("--preview", is_flag=True, help="Also write every page as a PNG picture.")
 @click.option("--dry-run", is_flag=True, help="Say what would be printed, and write nothing.")
 @click.option("--quiet-warnings", is_flag=True, help="Say nothing of words with a caution.")
+@quiet_option
 def list_(keys: tuple[str, ...], table_file: str | None, **options: Any) -> None:
     """Print what to record for the sounds SOUND..., in which order, and how each file is to be called."""
     output = {name: options.pop(name) for name in ("out", "plan", "preview", "dry_run", "quiet_warnings")}
     request = request_of(keys, options)
     if table_file and Path(table_file).suffix.lower() != ".csv":
         raise TeacherError(f'"{table_file}" does not end in .csv.', "Name it like clips.csv")
+    lesson = click.get_current_context().find_object(Asked)
+    if lesson is not None:
+        lesson.requests.append(request)  # the lesson prints it
+        return
     send(request, "clips-list", **output)
     if table_file and not output["dry_run"]:
         from cardgen import clip_folder
 
         clip_folder.write_csv(request, table_file)
-        click.echo(f"Written: {table_file}")
+        tell(f"Written: {table_file}")
 
 
-@clips.command("name", epilog="\b\nExample:  cardgen clips name my-voice --in-order m s")
-@click.argument("folder", metavar="FOLDER")
-@click.argument("keys", nargs=-1, required=True, metavar="SOUND...")
+@clips.command(
+    "name",
+    short_help="Give recordings the names of the list.",
+    epilog="\b\nExample:  cardgen clips name my-voice --in-order m s",
+)
+@click.argument("folder", metavar="FOLDER", shell_complete=complete.folders)
+@click.argument("keys", nargs=-1, required=True, metavar="SOUND...", shell_complete=complete.sounds)
 @click.option("--in-order", is_flag=True, help="They were recorded in the order of the list: the first is its first.")
 @which
 @click.option("--yes", is_flag=True, help="Do not ask before the files are renamed.")
@@ -92,7 +133,7 @@ def name(folder: str, keys: tuple[str, ...], in_order: bool, yes: bool, **option
     rows = [(file.name, name, say) for (file, name), say in zip(naming.renames, naming.say, strict=True)]
     click.echo(table([("recording", "new name", "says"), *rows]))
     if naming.mixed:
-        click.echo("Look out: these are not all named in the same way. Listen to some, or rename them by hand.")
+        look_out("these are not all named in the same way. Listen to some, or rename them by hand.")
     if not yes and not click.confirm(f"Rename {len(rows)} files?"):
         click.echo("Nothing was changed.")
         return
@@ -100,9 +141,13 @@ def name(folder: str, keys: tuple[str, ...], in_order: bool, yes: bool, **option
     click.echo(f"Renamed: {len(rows)} files. `cardgen clips test {folder} {' '.join(keys)}` looks them through.")
 
 
-@clips.command("test", epilog="\b\nExample:  cardgen clips test my-voice m s")
-@click.argument("folder", metavar="FOLDER")
-@click.argument("keys", nargs=-1, metavar="[SOUND]...")
+@clips.command(
+    "test",
+    short_help="Look recordings through: missing, silent, too quiet, …",
+    epilog="\b\nExample:  cardgen clips test my-voice m s",
+)
+@click.argument("folder", metavar="FOLDER", shell_complete=complete.folders)
+@click.argument("keys", nargs=-1, metavar="[SOUND]...", shell_complete=complete.sounds)
 @which
 @json_option
 @click.pass_context
@@ -151,11 +196,22 @@ def test(context: click.Context, /, folder: str, keys: tuple[str, ...], as_json:
         context.exit(1)
 
 
-@clips.command("pages", epilog="\b\nExample:  cardgen clips pages my-voice --out site m s")
-@click.argument("folder", metavar="FOLDER")
-@click.argument("keys", nargs=-1, required=True, metavar="SOUND...")
-@click.option("--out", required=True, metavar="FOLDER", help="Where the pages go: a new folder, or one of such pages.")
+@clips.command(
+    "pages",
+    short_help="Make the pages to listen to.",
+    epilog="\b\nExample:  cardgen clips pages my-voice --out site m s",
+)
+@click.argument("folder", metavar="FOLDER", shell_complete=complete.folders)
+@click.argument("keys", nargs=-1, required=True, metavar="SOUND...", shell_complete=complete.sounds)
+@click.option(
+    "--out",
+    required=True,
+    metavar="FOLDER",
+    shell_complete=complete.folders,
+    help="Where the pages go: a new folder, or one of such pages.",
+)
 @which
+@quiet_option
 def pages(folder: str, keys: tuple[str, ...], out: str, **options: Any) -> None:
     """Make pages to listen to: one a recording, one for the lesson; put the folder on any web space or USB stick.
 
@@ -165,6 +221,6 @@ def pages(folder: str, keys: tuple[str, ...], out: str, **options: Any) -> None:
 
     written = clip_folder.write_pages(folder, request_of(keys, options), out)
     for line in written.look_out:
-        click.echo(f"Look out: {line}")
+        look_out(line)
     count = "1 recording" if written.pages == 1 else f"{written.pages} recordings"
-    click.echo(f"Written: {written.lesson}, with a page for {count}.")
+    tell(f"Written: {written.lesson}, with a page for {count}.")

@@ -8,7 +8,8 @@ from typing import Any, TypeVar
 
 import click
 
-from cardgen.build import Output, build
+from cardgen.cli import complete
+from cardgen.cli.manners import Spelled, look_out, quiet_option, tell
 from cardgen.cli.progress import progress_bar
 from cardgen.errors import TeacherError
 from cardgen.request import Accent, Backs, Codes, Cut, Ink, Paper, SheetRequest, Shift
@@ -25,15 +26,6 @@ class Asked:
     requests: list[SheetRequest] = field(default_factory=list)
 
 
-class Spelled(click.Choice[str]):
-    """A choice that minds neither capitals nor the other side's spelling of colour and grey."""
-
-    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> str:
-        """Return the choice as we spell it."""
-        typed = str(value).lower()
-        return str(super().convert({"color": "colour", "gray": "grey"}.get(typed, typed), param, ctx))
-
-
 def names(values: tuple[str, ...]) -> tuple[str, ...]:
     """Return a list option's values: repeated or comma-separated, blanks dropped."""
     return tuple(part.strip() for value in values for part in value.split(",") if part.strip())
@@ -42,30 +34,38 @@ def names(values: tuple[str, ...]) -> tuple[str, ...]:
 def sheet_options(command: Command) -> Command:
     """Add the options that every command with sheets has."""
     options = [
-        click.option("--review", multiple=True, metavar="SOUNDS", help="Older sounds that play along: --review t,p"),
+        click.option("--review", multiple=True, metavar="SOUNDS", shell_complete=complete.sounds,
+                     help="Older sounds that play along: --review t,p"),
         click.option("--careful", is_flag=True, help="Take no word that has a caution."),
         click.option("--prefer", multiple=True, metavar="WORDS", help="Words to take first: --prefer hat,hen"),
         click.option("--avoid", multiple=True, metavar="WORDS", help="Words never to take."),
-        click.option("--out", metavar="FILE.pdf", help="Where to write.  [default: command and sounds, here]"),
-        click.option("--paper", type=Spelled([paper.value for paper in Paper]), default="a4", show_default=True),
-        click.option("--ink", type=Spelled([ink.value for ink in Ink]), default="colour", show_default=True),
-        click.option("--accent", type=Spelled([a.value for a in Accent]), default="us", show_default=True),
-        click.option("--cut", type=click.Choice([cut.value for cut in Cut]), help="Marks for a guillotine, or lines "
+        click.option("--out", metavar="FILE.pdf", shell_complete=complete.files,
+                     help="Where to write.  [default: command and sounds, here]"),
+        click.option("--paper", type=Spelled([paper.value for paper in Paper]), default="a4", show_default=True,
+                     help="What lies in the printer."),
+        click.option("--ink", type=Spelled([ink.value for ink in Ink]), default="colour", show_default=True,
+                     help="In colour, in greys, or in lines to colour in."),
+        click.option("--accent", type=Spelled([a.value for a in Accent]), default="us", show_default=True,
+                     help="Whose English is spoken."),
+        click.option("--cut", type=Spelled([cut.value for cut in Cut]), help="Marks for a guillotine, or lines "
                      "for scissors.  [default: guillotine; scissors with --split]"),
         click.option("--seed", type=int, metavar="N", help="Same seed, same sheets: the number at each sheet's foot."),
         click.option("--only", multiple=True, metavar="WHICH", help="Print again only these: a board's number, a "
                      "card's name. Give the same sounds, options and --seed."),
-        click.option("--layout", metavar="NAME|FILE.toml", help="Another size of boards or cards; see `layouts`."),
+        click.option("--layout", metavar="NAME|FILE.toml", shell_complete=complete.layouts,
+                     help="Another size of boards or cards; see `layouts`."),
         click.option("--punch", is_flag=True, help="Leave 20 mm free for holes, on pages that are not cut."),
         click.option("--home-language", metavar="NAME", help="Add what speakers of this first language find hard."),
-        click.option("--pictures", metavar="FOLDER", help="Your own pictures, named after their words: moon.jpg. They "
-                     "go before ours."),
+        click.option("--pictures", metavar="FOLDER", shell_complete=complete.folders,
+                     help="Your own pictures, named after their words: moon.jpg. They go before ours."),
         click.option("--open-pictures", is_flag=True, help="For words we have not drawn, take pictures of an openly "
                      "licensed set; their credit is printed."),
-        click.option("--plan", metavar="FILE.json", help="Write everything that was decided, as data."),
+        click.option("--plan", metavar="FILE.json", shell_complete=complete.files,
+                     help="Write everything that was decided, as data."),
         click.option("--preview", is_flag=True, help="Also write every page as a PNG picture."),
         click.option("--dry-run", is_flag=True, help="Say what would be printed, and write nothing."),
         click.option("--quiet-warnings", is_flag=True, help="Say nothing of close sounds and words with a caution."),
+        quiet_option,
     ]  # fmt: skip
     for option in reversed(options):
         command = option(command)
@@ -98,10 +98,12 @@ def link_options(command: Command) -> Command:
     """Add the options of sheets that carry codes to hear recordings by; they go with `sheet_options`."""
     options = [
         click.option("--link", metavar="ADDRESS", help="Where the pages of `clips pages` lie: codes lead to them."),
-        click.option("--links", metavar="FILE.csv", help="A table with a link of its own for every word: moon,https://…"),
+        click.option("--links", metavar="FILE.csv", shell_complete=complete.files,
+                     help="A table with a link of its own for every word: moon,https://…"),
         click.option("--codes", type=Spelled([codes.value for codes in Codes]), help="Where codes stand: on the back "
                      "of each card, one for the pack or lesson, or nowhere."),
-        click.option("--clips", metavar="FOLDER", help="Your recordings: no code is printed for one that is missing."),
+        click.option("--clips", metavar="FOLDER", shell_complete=complete.folders,
+                     help="Your recordings: no code is printed for one that is missing."),
         click.option("--codes-anyway", is_flag=True, help="Print codes also for recordings that are missing."),
     ]  # fmt: skip
     for option in reversed(options):
@@ -174,6 +176,9 @@ def send(
     split: bool = False,
 ) -> None:
     """Build the sheets, telling the teacher first what is coming and at the end what was written."""
+    # Loaded here: help and completion do without all that draws and writes.
+    from cardgen.build import Output, build
+
     if request.only and split:
         raise TeacherError("--only and --split do not go together.", "Leave one of them out.")
     # A part printed again must not take the place of the whole set.
@@ -189,16 +194,16 @@ def send(
 
     def agree(lines: Sequence[str], warnings: Sequence[str]) -> bool:
         for line in lines:
-            click.echo(line)
+            tell(line)
         if not quiet_warnings:
             for warning in warnings:
-                click.echo(f"Look out: {warning}")
+                look_out(warning)
         return not dry_run
 
     with progress_bar() as progress:
         written = build(request, output, agree, progress=progress)
     if len(written) <= MOST_NAMED:
         for file in written:
-            click.echo(f"Written: {file}")
+            tell(f"Written: {file}")
     else:
-        click.echo(f"Written: {len(written)} files, {written[0]} to {written[-1]}")
+        tell(f"Written: {len(written)} files, {written[0]} to {written[-1]}")

@@ -4,7 +4,8 @@ from pathlib import Path
 
 import click
 
-from cardgen.build import Output, build
+from cardgen.cli import complete
+from cardgen.cli.manners import Command, quiet_option, tell
 from cardgen.errors import TeacherError
 from cardgen.request import BingoRequest, Call, Face, Goal, Grid, Ink, Paper, Show
 
@@ -30,18 +31,28 @@ DEMOS = {
 }
 
 
-@click.command(short_help="Sample sheets.", epilog="\b\nExample:  cardgen demo")
-@click.option("--out", metavar="FOLDER", default=str(FOLDER), show_default=True, help="Where to write.")
+@click.command(cls=Command, short_help="Sample sheets.", epilog="\b\nExample:  cardgen demo")
+@click.option(
+    "--out",
+    metavar="FOLDER",
+    shell_complete=complete.folders,
+    default=str(FOLDER),
+    show_default=True,
+    help="Where to write.",
+)
+@quiet_option
 def demo(out: str) -> None:
     """Write sample sheets of everything into a folder, to look at before the first lesson."""
+    from cardgen.build import Output, build
+
     folder = Path(out)
     try:
         folder.mkdir(exist_ok=True)
     except OSError as error:
         raise TeacherError(f"The folder {out} cannot be made.", "Choose another with --out.") from error
     for name, request in DEMOS.items():
-        click.echo(f"{name} …")
+        tell(f"{name} …")
         output = Output(folder / f"{name}.pdf", plan=folder / f"{name}.json", preview=name == PREVIEWED)
         for path in build(request, output):
             if path.suffix == ".pdf":
-                click.echo(f"Written: {path}")
+                tell(f"Written: {path}")

@@ -1,7 +1,6 @@
 """The `lesson` command: a whole week in one folder, from a few sounds or from a lesson file."""
 
 from collections.abc import Sequence
-from difflib import get_close_matches
 from math import ceil
 from pathlib import Path
 from typing import Any
@@ -9,9 +8,9 @@ from typing import Any
 import click
 
 from cardgen import ask
-from cardgen.build import build_lesson
-from cardgen.cli import load
-from cardgen.cli.common import Asked, Spelled, names, seed_or_new
+from cardgen.cli import complete, load
+from cardgen.cli.common import Asked, names, seed_or_new
+from cardgen.cli.manners import Command, Spelled, did_you_mean, look_out, quiet_option, tell
 from cardgen.cli.progress import progress_bar
 from cardgen.errors import TeacherError
 from cardgen.request import Accent, Ink, LessonPart, LessonRequest, Paper
@@ -66,33 +65,56 @@ cards = 6
 
 
 @click.command(
+    cls=Command,
     short_help="A whole week in one folder.",
     epilog="\b\nExamples:  cardgen lesson m s --class 24\n"
     "           cardgen lesson m s --class 24 --full\n"
     "           cardgen lesson --new m s > week.toml\n"
     "           cardgen lesson week.toml",
 )
-@click.argument("keys", nargs=-1, required=True, metavar="SOUND... | LESSON.toml")
+@click.argument("keys", nargs=-1, required=True, metavar="SOUND... | LESSON.toml", shell_complete=complete.lessons)
 @click.option("--class", "children", type=int, metavar="N", help="How many children.  [default: 24]")
 @click.option("--full", is_flag=True, help="More than a lean week: cards to show, pairs, all parts of the check.")
 @click.option("--new", is_flag=True, help="Print a lesson file to start from, and nothing else.")
 @click.option("--title", metavar="TEXT", help="What stands on the running order.")
-@click.option("--out", metavar="FOLDER", help="Where to write.  [default: lesson and sounds, here]")
-@click.option("--review", multiple=True, metavar="SOUNDS", help="Older sounds that play along: --review t,p")
+@click.option(
+    "--out",
+    metavar="FOLDER",
+    shell_complete=complete.folders,
+    help="Where to write.  [default: lesson and sounds, here]",
+)
+@click.option(
+    "--review",
+    multiple=True,
+    metavar="SOUNDS",
+    shell_complete=complete.sounds,
+    help="Older sounds that play along: --review t,p",
+)
 @click.option("--careful", is_flag=True, help="Take no word that has a caution.")
-@click.option("--paper", type=Spelled([paper.value for paper in Paper]), help="[default: a4]")
-@click.option("--ink", type=Spelled([ink.value for ink in Ink]), help="[default: colour; line for packs]")
-@click.option("--accent", type=Spelled([accent.value for accent in Accent]), help="[default: us]")
+@click.option(
+    "--paper", type=Spelled([paper.value for paper in Paper]), help="What lies in the printer.  [default: a4]"
+)
+@click.option(
+    "--ink",
+    type=Spelled([ink.value for ink in Ink]),
+    help="In colour, in greys, or in lines to colour in.  [default: colour; line for packs]",
+)
+@click.option(
+    "--accent", type=Spelled([accent.value for accent in Accent]), help="Whose English is spoken.  [default: us]"
+)
 @click.option("--seed", type=int, metavar="N", help="Same seed, same sheets.")
 @click.option("--prefer", multiple=True, metavar="WORDS", help="Words to take first.")
 @click.option("--avoid", multiple=True, metavar="WORDS", help="Words never to take.")
 @click.option("--home-language", metavar="NAME", help="Add what speakers of this first language find hard.")
-@click.option("--pictures", metavar="FOLDER", help="Your own pictures, named after their words.")
+@click.option(
+    "--pictures", metavar="FOLDER", shell_complete=complete.folders, help="Your own pictures, named after their words."
+)
 @click.option("--open-pictures", is_flag=True, help="An openly licensed set for words we have not drawn.")
 @click.option("--punch", is_flag=True, help="Leave 20 mm free for holes, on pages that are not cut.")
 @click.option("--link", metavar="ADDRESS", help="Where your recordings are: codes lead there.")
 @click.option("--dry-run", is_flag=True, help="Say what would be printed, and write nothing.")
 @click.option("--quiet-warnings", is_flag=True, help="Say nothing of close sounds and words with a caution.")
+@quiet_option
 def lesson(keys: tuple[str, ...], new: bool, dry_run: bool, quiet_warnings: bool, **options: Any) -> None:
     """Print a lean week for the sounds SOUND...: writing, sorting, bingo, a check, packs to take home.
 
@@ -109,16 +131,18 @@ def lesson(keys: tuple[str, ...], new: bool, dry_run: bool, quiet_warnings: bool
 
     def agree(lines: Sequence[str], warnings: Sequence[str]) -> bool:
         for line in lines:
-            click.echo(line)
+            tell(line)
         if not quiet_warnings:
             for warning in warnings:
-                click.echo(f"Look out: {warning}")
+                look_out(warning)
         return not dry_run
+
+    from cardgen.build import build_lesson
 
     with progress_bar() as progress:
         written = build_lesson(asked, Path(folder), agree, progress=progress)
     if written:
-        click.echo(f"Written: {len(written)} files in {folder}")
+        tell(f"Written: {len(written)} files in {folder}")
 
 
 def starter(keys: tuple[str, ...], seed: int | None) -> str:
@@ -143,7 +167,7 @@ def from_sounds(keys: tuple[str, ...], options: dict[str, Any]) -> tuple[LessonR
         except TeacherError as error:
             if name == (FULL if full else LEAN)[-1] and not parts:
                 raise
-            click.echo(f"Without {name}: {error.message}")
+            tell(f"Without {name}: {error.message}")
     return LessonRequest(title, children, tuple(parts), where_possible=True), folder
 
 
@@ -175,6 +199,9 @@ def from_file(keys: tuple[str, ...], options: dict[str, Any]) -> tuple[LessonReq
     sounds = tuple(str(key).lower() for key in values.pop("sounds", ()))
     if not sounds:
         raise TeacherError(f"{file} names no sounds.", 'Write a line like: sounds = ["m", "s"]')
+    for name in ("class", "title", "out"):
+        if len(values.get(name, (name,))) != 1:
+            raise TeacherError(f"{file}, line {head.lines.get(name, 1)}: {name} is one, not a list.", "Write one value.")
     (children,) = values.pop("class", (24,))
     if not isinstance(children, int) or isinstance(children, bool):
         line = head.lines.get("class", 1)
@@ -190,6 +217,8 @@ def from_file(keys: tuple[str, ...], options: dict[str, Any]) -> tuple[LessonReq
         if name not in SHEETS:
             raise unknown(f"{file}, line {table.line}", f"[{name}]", SHEETS)
         place = f"{file}, line {table.line}, [{name}]"
+        if "help" in dict(table.options):
+            raise TeacherError(f"{place}: help is no option of a sheet.", f"Type `cardgen {name} --help`.")
         try:
             args = [*common, *own(name, children, full=False), *as_options(dict(table.options))]
             parts.append(LessonPart(name, request(name, sounds, args)))
@@ -202,8 +231,7 @@ def from_file(keys: tuple[str, ...], options: dict[str, Any]) -> tuple[LessonReq
 
 def unknown(where: str, key: str, there: Sequence[str]) -> TeacherError:
     """Return the error for a word that a lesson file does not have, with the nearest it has."""
-    near = get_close_matches(key.strip("[]"), there, 1)
-    hint = f"Did you mean {near[0]}?" if near else f"There are {', '.join(there)}."
+    hint = did_you_mean(key.strip("[]"), there) or f"There are {', '.join(there)}."
     return TeacherError(f"{where}: {key[:60]} is not known.", hint)
 
 

@@ -4,27 +4,30 @@ from typing import Any
 
 import click
 
+from cardgen.cli import complete
 from cardgen.cli.common import card_options, make, sheet_options
+from cardgen.cli.manners import Command, Spelled
 from cardgen.request import CutLine, MatchForm, MatchRequest, PairKind
 
 
 @click.command(
+    cls=Command,
     short_help="Pairs: letters, pictures or words, as cards, halves or pages.",
     epilog="\b\nExamples:  cardgen match m s t b\n"
     "           cardgen match m s --pairs pictures --sets 12\n"
     "           cardgen match m s t b --form halves --sets 6\n"
     "           cardgen match m s t b --form page --pages 4",
 )
-@click.argument("keys", nargs=-1, required=True, metavar="SOUND...")
+@click.argument("keys", nargs=-1, required=True, metavar="SOUND...", shell_complete=complete.sounds)
 @click.option(
     "--pairs",
-    type=click.Choice([kind.value for kind in PairKind]),
+    type=Spelled([kind.value for kind in PairKind]),
     help="Small letter and capital, letter and picture, picture and word.  [default: letters from four sounds on, "
     "else pictures]",
 )
 @click.option(
     "--form",
-    type=click.Choice([form.value for form in MatchForm]),
+    type=Spelled([form.value for form in MatchForm]),
     default="cards",
     show_default=True,
     help="Loose cards for pairs, snap and memory; halves that fit together; pages to draw lines on.",
@@ -34,7 +37,7 @@ from cardgen.request import CutLine, MatchForm, MatchRequest, PairKind
 @click.option("--pages", type=int, default=1, show_default=True, metavar="N", help="How many different pages.")
 @click.option(
     "--cut-line",
-    type=click.Choice([line.value for line in CutLine]),
+    type=Spelled([line.value for line in CutLine]),
     default="wave",
     show_default=True,
     help="How halves are cut: along curves that only fit where they should, or straight, for small hands.",

@@ -3,18 +3,30 @@
 import click
 
 from cardgen import ask
+from cardgen.cli import complete
+from cardgen.cli.manners import Group
 from cardgen.cli.words import accent_option, json_option, table, write_json
 from cardgen.request import Accent
 
 
-@click.group("pictures", epilog="\b\nExample:  cardgen pictures test my-pictures")
+@click.group("pictures", cls=Group, epilog="\b\nExample:  cardgen pictures test my-pictures")
 def pictures() -> None:
     """Your own pictures: PNG, JPEG, WebP or SVG files named after their words, in one folder."""
 
 
-@pictures.command("test", epilog="\b\nExample:  cardgen pictures test my-pictures --for m")
-@click.argument("folder", metavar="FOLDER")
-@click.option("--for", "key", metavar="SOUND", help="Only the pictures that are used for this sound, or look like it.")
+@pictures.command(
+    "test",
+    short_help="Look every picture of a folder through.",
+    epilog="\b\nExample:  cardgen pictures test my-pictures --for m",
+)
+@click.argument("folder", metavar="FOLDER", shell_complete=complete.folders)
+@click.option(
+    "--for",
+    "key",
+    metavar="SOUND",
+    shell_complete=complete.sounds,
+    help="Only the pictures that are used for this sound, or look like it.",
+)
 @accent_option
 @json_option
 @click.pass_context

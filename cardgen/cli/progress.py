@@ -7,6 +7,8 @@ from contextlib import ExitStack, contextmanager
 
 import click
 
+from cardgen.cli.manners import is_quiet
+
 PATIENCE = 1.0  # seconds
 
 
@@ -22,7 +24,7 @@ def progress_bar(clock: Callable[[], float] = time.monotonic) -> Iterator[Callab
         def show(done: int, total: int) -> None:
             nonlocal begun, bar
             begun = clock() if begun is None else begun
-            if bar is None and clock() - begun > PATIENCE and sys.stderr.isatty():
+            if bar is None and clock() - begun > PATIENCE and sys.stderr.isatty() and not is_quiet():
                 bar = end.enter_context(click.progressbar(length=total, label="Printing", file=sys.stderr))
             if bar is not None:
                 bar.update(done - bar.pos)

@@ -4,17 +4,20 @@ from typing import Any
 
 import click
 
+from cardgen.cli import complete
 from cardgen.cli.common import card_options, make, sheet_options
+from cardgen.cli.manners import Command, Spelled
 from cardgen.request import Mat, SortRequest
 
 
 @click.command(
+    cls=Command,
     short_help="Sorting mats for two or three sounds, and the cards to sort.",
     epilog="\b\nExamples:  cardgen sort m s\n"
     "           cardgen sort m s --sets 12 --foils 4\n"
     "           cardgen sort b d --mat blank --key",
 )
-@click.argument("keys", nargs=-1, required=True, metavar="SOUND...")
+@click.argument("keys", nargs=-1, required=True, metavar="SOUND...", shell_complete=complete.sounds)
 @click.option("--cards", type=int, metavar="N", help="How many cards a sound.  [default: 6, or as many as there are]")
 @click.option(
     "--foils",
@@ -26,7 +29,7 @@ from cardgen.request import Mat, SortRequest
 )
 @click.option(
     "--mat",
-    type=click.Choice([mat.value for mat in Mat]),
+    type=Spelled([mat.value for mat in Mat]),
     default="printed",
     show_default=True,
     help="Mats with letters and key pictures; blank ones to laminate once; or none, because you have them.",

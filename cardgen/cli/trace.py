@@ -4,18 +4,21 @@ from typing import Any
 
 import click
 
+from cardgen.cli import complete
 from cardgen.cli.common import make, sheet_options
+from cardgen.cli.manners import Command, Spelled
 from cardgen.request import LetterCase, TraceRequest
 
 
 @click.command(
+    cls=Command,
     short_help="Writing sheets: letters to trace and to write, one sheet a sound.",
     epilog="\b\nExamples:  cardgen trace m s\n           cardgen trace sh th --x-height 10 --words 2 --lift",
 )
-@click.argument("keys", nargs=-1, required=True, metavar="SOUND...")
+@click.argument("keys", nargs=-1, required=True, metavar="SOUND...", shell_complete=complete.sounds)
 @click.option(
     "--case",
-    type=click.Choice([case.value for case in LetterCase]),
+    type=Spelled([case.value for case in LetterCase]),
     default="both",
     show_default=True,
     help="Write the small letter and the capital, or one of them.",

@@ -8,13 +8,15 @@ from typing import Any
 import click
 
 from cardgen import ask
+from cardgen.cli import complete
+from cardgen.cli.manners import Command, Spelled, look_out
 from cardgen.request import Accent, CatalogueRequest, Ink, Paper
 
 WIDTH = 100  # columns of a line on the screen
 
 accent_option = click.option(
     "--accent",
-    type=click.Choice([accent.value for accent in Accent]),
+    type=Spelled([accent.value for accent in Accent]),
     default=Accent.US.value,
     show_default=True,
     help="Whose English is spoken.",
@@ -40,11 +42,30 @@ def write_json(record: dict[str, Any]) -> None:
     click.echo(json.dumps(record, ensure_ascii=False))
 
 
-@click.command("sounds", epilog="\b\nExamples:  cardgen sounds\n           cardgen sounds m s --sheet pictures.pdf")
-@click.argument("keys", nargs=-1, metavar="[SOUNDS]...")
-@click.option("--sheet", metavar="FILE.pdf", help="Print the pictures by sound, and sheets to have them named.")
-@click.option("--paper", type=click.Choice([paper.value for paper in Paper]), default="a4", show_default=True)
-@click.option("--ink", type=click.Choice([ink.value for ink in Ink]), default="colour", show_default=True)
+@click.command(
+    "sounds", cls=Command, epilog="\b\nExamples:  cardgen sounds\n           cardgen sounds m s --sheet pictures.pdf"
+)
+@click.argument("keys", nargs=-1, metavar="[SOUNDS]...", shell_complete=complete.sounds)
+@click.option(
+    "--sheet",
+    metavar="FILE.pdf",
+    shell_complete=complete.files,
+    help="Print the pictures by sound, and sheets to have them named.",
+)
+@click.option(
+    "--paper",
+    type=Spelled([paper.value for paper in Paper]),
+    default="a4",
+    show_default=True,
+    help="For --sheet: what lies in the printer.",
+)
+@click.option(
+    "--ink",
+    type=Spelled([ink.value for ink in Ink]),
+    default="colour",
+    show_default=True,
+    help="For --sheet: in colour, in greys, or in lines.",
+)
 @accent_option
 @json_option
 def sounds(keys: tuple[str, ...], sheet: str | None, paper: str, ink: str, accent: str, as_json: bool) -> None:
@@ -85,8 +106,8 @@ def sounds(keys: tuple[str, ...], sheet: str | None, paper: str, ink: str, accen
     click.echo(table(rows))
 
 
-@click.command("words", epilog="\b\nExample:  cardgen words m s")
-@click.argument("keys", nargs=-1, required=True, metavar="SOUNDS...")
+@click.command("words", cls=Command, epilog="\b\nExample:  cardgen words m s")
+@click.argument("keys", nargs=-1, required=True, metavar="SOUNDS...", shell_complete=complete.sounds)
 @click.option("--all", "everything", is_flag=True, help="Also the words that were left out, and why.")
 @click.option("--home-language", metavar="NAME", help="Add what speakers of this first language find hard.")
 @accent_option
@@ -115,7 +136,7 @@ def words(keys: tuple[str, ...], everything: bool, home_language: str | None, ac
         click.echo(table(rows, "  ") if rows else "  no picture words yet")
         click.echo()
     for text in answer.look_out:
-        click.echo(f"Look out: {text}")
+        look_out(text)
     out = len(answer.words) - len(lines)
     if out:
         click.echo(f"{out} more {'words were' if out > 1 else 'word was'} left out: --all shows why.")
@@ -128,9 +149,15 @@ def _word_row(line: ask.WordLine) -> tuple[str, str, str]:
     return name, line.verdict.verdict.value, " ".join(line.verdict.reasons)
 
 
-@click.command("word", epilog="\b\nExample:  cardgen word giraffe gem --for g")
+@click.command("word", cls=Command, epilog="\b\nExample:  cardgen word giraffe gem --for g")
 @click.argument("names", nargs=-1, required=True, metavar="WORDS...")
-@click.option("--for", "key", metavar="SOUND", help="The sound to judge for.  [default: that of the first letters]")
+@click.option(
+    "--for",
+    "key",
+    metavar="SOUND",
+    shell_complete=complete.sounds,
+    help="The sound to judge for.  [default: that of the first letters]",
+)
 @click.option("--any-spelling", is_flag=True, help="Judge by ear alone: giraffe is then a word for j.")
 @accent_option
 @json_option

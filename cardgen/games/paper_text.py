@@ -38,17 +38,21 @@ def cuts_line(use: PaperUse, cut: Cut) -> str:
     )
 
 
-def cards_lines(use: PaperUse, cut: Cut, *, sets: int = 1) -> tuple[str, ...]:
-    """Return what there is to know of printing and cutting loose cards."""
+def cards_lines(use: PaperUse, cut: Cut, *, sets: int = 1, whole: str = "set") -> tuple[str, ...]:
+    """Return what there is to know of printing and cutting loose cards; `whole` is what one pile makes up."""
     lines = [f"{sheets_line(use)} {cuts_line(use, cut)}"]
     if cut is Cut.GUILLOTINE and use.cuts:
         lines.append(
             "Keep the sheets in order. Make all upright cuts, lay the strips together again, then make the level cuts."
         )
     if sets > 1:
-        piles = "Each pile, or a few piles side by side, is one set, in order; the small number on a card is its set."
+        piles = (
+            f"Each pile, or a few piles side by side, is one {whole}, in order; the small number on a card is its "
+            f"{whole}."
+        )
         mixed = (
-            "Cut, and lay the piles onto one another: the sets come in order; the small number on a card is its set."
+            f"Cut, and lay the piles onto one another: the {whole}s come in order; the small number on a card is its "
+            f"{whole}."
         )
         lines.append(mixed if use.mixed_piles else piles)
     lines.append(printing_line(use))

@@ -39,6 +39,12 @@ class SortWords:
         return tuple(sound.key for sound in self.sounds)
 
     @property
+    def serving(self) -> tuple[Word, ...]:
+        """The words of the bank that serve one of the sounds."""
+        keys = set(self.keys)
+        return tuple(word for word in self.bank if not keys.isdisjoint(word.keys))
+
+    @property
     def shapes(self) -> frozenset[str]:
         """The names of the signs on the mat: a picture of a star is not sorted where a star is a sign."""
         return frozenset(sign.value for sign in SIGNS[: max(3, len(self.sounds) + 1)])
@@ -69,7 +75,7 @@ def words_to_sort(stock: SortWords, wanted: int | None, *, neither: bool, rng: r
     pool = _even(stock, number, unfit, rng)
     if pool is None or (wanted is not None and _each(pool, stock) < wanted):
         raise _too_few(stock, wanted, _each(pool, stock) if pool else 0, unfit, rng)
-    astray = {word.word: names for word in stock.bank if neither and (names := _names_astray(word, stock))}
+    astray = {word.word: names for word in stock.serving if neither and (names := _names_astray(word, stock))}
     if astray:
         pool = _rather_sure(stock, _each(pool, stock), unfit, astray, rng) or pool
     each = _each(pool, stock)
@@ -95,10 +101,11 @@ def _rather_sure(
     stock: SortWords, each: int, unfit: frozenset[str], astray: Mapping[str, Sequence[str]], rng: random.Random
 ) -> Pool | None:
     """Return as many words without those that go astray, but for sounds that have too few other good ones."""
-    sure = _pool(stock, each, unfit | astray.keys(), rng, fewer=True)
+    spare = frozenset(astray) - stock.bank.preferred
+    sure = _pool(stock, each, unfit | spare, rng, fewer=True)
     good = [entry.key for entry in sure.entries if entry.verdict.verdict is Fit.GOOD] if sure else []
     short = {key for key in stock.keys if good.count(key) < each}
-    out = frozenset(word.word for word in stock.bank if word.word in astray and short.isdisjoint(word.keys))
+    out = frozenset(word.word for word in stock.serving if word.word in spare and short.isdisjoint(word.keys))
     return _pool(stock, each, unfit | out, rng)
 
 
@@ -107,7 +114,7 @@ def _pool(
 ) -> Pool | None:
     try:
         return choose_pool(
-            Bank(tuple(word for word in stock.bank if any(key in stock.keys for key in word.keys))),
+            replace(stock.bank, words=stock.serving),
             stock.table,
             stock.keys,
             per_key=number,
@@ -161,12 +168,11 @@ def _pictures(number: int) -> str:
 
 def _unfit(stock: SortWords) -> frozenset[str]:
     """Return the words that cannot be sorted: heard under two sounds, or mixed up with a key picture on the mat."""
-    on_mat = [labels(word, stock.accent) for word in stock.key_words]
+    on_mat, shapes = [labels(word, stock.accent) for word in stock.key_words], stock.shapes
     return frozenset(
         word.word
-        for word in stock.bank
-        if any(key in word.keys for key in stock.keys)
-        and (_is_double(word, stock) or _is_sign(word, stock) or _clashes(word, on_mat, stock))
+        for word in stock.serving
+        if _is_double(word, stock) or _is_sign(word, shapes) or _clashes(word, on_mat, stock)
     )
 
 
@@ -175,8 +181,8 @@ def _is_double(word: Word, stock: SortWords) -> bool:
     return sum(any(sound.is_heard_in(phones) for phones in readings) for sound in stock.sounds) > 1
 
 
-def _is_sign(word: Word, stock: SortWords) -> bool:
-    return any(text in stock.shapes for text in (word.word, *(n.text for n in word.also + word.also_weak + word.shows)))
+def _is_sign(word: Word, shapes: frozenset[str]) -> bool:
+    return any(text in shapes for text in (word.word, *(n.text for n in word.also + word.also_weak + word.shows)))
 
 
 def _clashes(word: Word, others: Sequence[Labels], stock: SortWords) -> bool:
@@ -204,7 +210,8 @@ def choose_foils(
     """
     hard = _hard(stock, home_language)
     places = [labels(word, stock.accent) for word in (*stock.key_words, *taken)]
-    words = [word for word in stock.bank if _is_outside(word, stock)]
+    never = stock.shapes | {sound.key_picture for sound in stock.table.sounds if sound.key_picture}
+    words = [word for word in stock.bank if _is_outside(word, stock, never)]
     rng.shuffle(words)
     words.sort(key=lambda word: hard[word.keys[0]].rank if word.keys[0] in hard else len(_RANKS))
     found: list[Foil] = []
@@ -257,14 +264,15 @@ def _hard(stock: SortWords, home_language: str | None) -> Mapping[str, _Near]:
     return found
 
 
-def _is_outside(word: Word, stock: SortWords) -> bool:
-    """Return whether nothing about a word is heard, or written, as one of the sounds; whatever the accent."""
-    if not word.picture or word.is_action or not word.keys or _is_sign(word, stock):
+def _is_outside(word: Word, stock: SortWords, never: frozenset[str]) -> bool:
+    """Return whether nothing about a word is heard, or written, as one of the sounds, whatever the accent.
+
+    Nor is it called, or does it show, what is `never` sorted: a sign, a key picture.
+    """
+    if not word.picture or word.is_action or not word.keys or _is_sign(word, never):
         return False
     own = stock.table.get(word.keys[0])
     if own.end or own.key not in (own.name, own.letter):  # not by a rarer spelling: circle for s
-        return False
-    if any(word.word == sound.key_picture for sound in stock.table.sounds):
         return False
     names = word.also + word.also_weak + word.shows
     if stock.sounds[0].end:

@@ -28,7 +28,7 @@ class Setting:
     def __init__(self, file: PdfFile, fonts: Fonts, texts: Iterable[tuple[str, Typeface]]) -> None:
         self._codes: dict[Typeface, dict[str, tuple[str, int]]] = {}
         self._known: dict[tuple[str, Typeface], Sequence[tuple[str, str]]] = {}
-        entries = []
+        entries: list[str] = []
         for face, letters in _letters(texts, fonts.widths).items():
             self._codes[face] = {}
             for part, codes in enumerate(_coded(letters, fonts.widths.glyphs[face])):
@@ -88,11 +88,12 @@ def _embed(file: PdfFile, data: bytes, codes: Mapping[int, str], part: int) -> i
     """Write those letters of a TrueType font as a font of one-byte codes (ISO 32000-1, 9.6.3); return its number."""
     font = _opened(data)
     subset = [ord(codes.get(code, "\0")) for code in range(max(codes) + 1)]  # code 0 stands for no letter
-    name = f"AAAAA{chr(ord('A') + part)}+{font.name.decode('ascii')}"
+    family = "".join(letter if letter.isalnum() else "-" for letter in font.name.decode("ascii", "replace"))
+    name = f"AAAAA{chr(ord('A') + part)}+{family}"
     outlines = font.makeSubset(subset)
     descriptor = file.add(
         f"<</Type/FontDescriptor/FontName/{name}/Flags {font.flags & ~FF_NONSYMBOLIC | FF_SYMBOLIC}"
-        f"/FontBBox[{numbers(*font.bbox)}]/ItalicAngle {font.italicAngle}/StemV {font.stemV}"
+        f"/FontBBox[{numbers(*font.bbox)}]/ItalicAngle {numbers(font.italicAngle)}/StemV {numbers(font.stemV)}"
         f"/Ascent {numbers(font.ascent)}/Descent {numbers(font.descent)}/CapHeight {numbers(font.capHeight)}"
         f"/MissingWidth {numbers(font.defaultWidth)}"
         f"/FontFile2 {file.deflated(f'/Length1 {len(outlines)}', outlines)} 0 R>>"
@@ -113,7 +114,9 @@ def check_own(fonts: Fonts, name: str) -> None:
         known = fonts.widths.glyphs[Typeface.OWN]
         TTFontFile(BytesIO(fonts.own)).makeSubset([0, *map(ord, known)])
     except Exception as error:  # two readers fail in as many ways as a font can be damaged
-        raise TeacherError(f"The font {name} cannot be read to its end.", "Take another TrueType file (.ttf).") from error
+        raise TeacherError(
+            f"The font {name} cannot be read to its end.", "Take another TrueType file (.ttf)."
+        ) from error
     if not known:
         raise TeacherError(f"The font {name} has no letters.", "Take another TrueType file (.ttf).")
 

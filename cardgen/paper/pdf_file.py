@@ -82,9 +82,7 @@ class PdfFile:
             length += len(content) + 1
         index = " ".join(heads) + "\n"
         body = "\n".join(content for _, content in self._waiting)
-        packed = self.deflated(
-            f"/Type/ObjStm/N {len(heads)}/First {len(index)}", (index + body).encode("ascii")
-        )
+        packed = self.deflated(f"/Type/ObjStm/N {len(heads)}/First {len(index)}", (index + body).encode("ascii"))
         for place, (number, _) in enumerate(self._waiting):
             self._place(number, _PACKED, packed, place)
         self._waiting.clear()

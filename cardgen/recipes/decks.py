@@ -9,7 +9,7 @@ from cardgen.recipes.library import Library
 from cardgen.request import Backs, CardsRequest, Cut
 from cardgen.sheets.block import card_block
 from cardgen.sheets.cards import CardSheets, card_pages
-from cardgen.sheets.marks import Document, Page
+from cardgen.sheets.marks import Document, Page, Side
 from cardgen.sheets.style import Style
 from cardgen.sources.layouts import card_format
 
@@ -76,3 +76,13 @@ def set_documents(
         pages = card_pages(book, library.widths, len(teacher) + 1, {str(number)})
         parts.append((f"set-{number:0{digits}}", Document(f"{title}: set {number}", language, pages)))
     return tuple(parts)
+
+
+def empty_back(page: Page) -> Page:
+    """Return the empty back of a page: what comes next begins on a sheet of its own."""
+    return Page(page.number + 1, page.size, (), Side.BACK)
+
+
+def on_whole_sheets(pages: tuple[Page, ...]) -> tuple[Page, ...]:
+    """Return pages with an empty back for an odd last one: a file printed on both sides goes on with a new sheet."""
+    return (*pages, empty_back(pages[-1])) if len(pages) % 2 else pages

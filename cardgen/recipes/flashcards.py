@@ -13,7 +13,7 @@ from cardgen.games.paper_text import cards_lines, count, in_short
 from cardgen.games.pieces import Backs, Card
 from cardgen.recipes.again import once_more
 from cardgen.recipes.common import close_sounds, key_pictures
-from cardgen.recipes.decks import deck, set_documents
+from cardgen.recipes.decks import deck, on_whole_sheets, set_documents
 from cardgen.recipes.library import Library
 from cardgen.recipes.links import Links, check_clips, fine_codes, open_links
 from cardgen.recipes.sheets import LANGUAGES, Sheets
@@ -55,8 +55,10 @@ def flashcard_sheets(request: FlashcardsRequest, library: Library, rng: random.R
         text.blocks(request, cards_lines(use, book.cut, sets=request.sets), warnings, again, _how_far(book, library)),
     )
     teacher = teacher_pages(content, request.paper.size, imprint=book.imprint, widths=library.widths, first_page=1)
+    for_you = len(teacher)
+    teacher = on_whole_sheets(teacher) if book.two_sided else teacher
     shown = cards.card_pages(book, library.widths, len(teacher) + 1, request.only)
-    summary = f"{content.right}; {in_short(use)}, and {count(len(teacher), 'page')} for you."
+    summary = f"{content.right}; {in_short(use)}, and {count(for_you, 'page')} for you."
     return Sheets(
         set_documents(book, teacher, shown, content.title, LANGUAGES[request.accent], library, request, split=split),
         (summary, f"The same sheets again: {again[0]}"),

@@ -122,7 +122,7 @@ def copies_of(command: str, sheets: Sheets, children: int) -> int:
 def own_files(folder: Path) -> tuple[str, ...]:
     """Return the files of an older run in a folder, which a new one may replace; none if there was none."""
     try:
-        if (folder / CONTENTS).stat().st_size > LARGEST_CONTENTS:
+        if not (folder / CONTENTS).is_file() or (folder / CONTENTS).stat().st_size > LARGEST_CONTENTS:
             return ()
         found = json.loads((folder / CONTENTS).read_text("utf-8"))
     except (OSError, ValueError, RecursionError):

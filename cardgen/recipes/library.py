@@ -112,9 +112,7 @@ def library_for(request: SheetRequest) -> Library:
 
     Words she prefers, and those of her own pictures, are taken first. TeacherError for a word that is not known.
     """
-    library = open_library(
-        request.pictures, request.accent, open_pictures=request.open_pictures, font=request.font
-    )
+    library = open_library(request.pictures, request.accent, open_pictures=request.open_pictures, font=request.font)
     if not (request.prefer or request.avoid):
         return library
     for word in (*request.prefer, *request.avoid):

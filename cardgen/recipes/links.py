@@ -1,4 +1,4 @@
-"""Which codes a request's sheets carry: from her link and table to the address of each recording, and what is missing."""
+"""Which codes a request's sheets carry: from her link and table to each recording, and which recording is missing."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
@@ -39,7 +39,11 @@ class Links:
         """Return the link of a whole pack: how to play in a home language, or else the first of the listening pages."""
         if family:
             return self._take(family, self.listed.get(family))
-        index = self.listed.get(INDEX) or (address_of(self.base, INDEX) if self.base else None)
+        index = self.listed.get(INDEX)
+        if index is None and self.base is not None:
+            index = address_of(self.base, INDEX)
+            # Who types it needs the folder only: sites answer with this page.
+            self.taken[INDEX] = Link(index, codes.modules(index), shown(self.base.rstrip("/")))
         return self._noted(INDEX, index)
 
     def _take(self, name: str, by_name: str | None) -> Link | None:

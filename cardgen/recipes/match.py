@@ -13,7 +13,7 @@ from cardgen.games.paper_text import count, in_short
 from cardgen.games.pieces import Card, Imprint, LinePage, Pair, PaperUse
 from cardgen.recipes.again import once_more
 from cardgen.recipes.common import check_there, close_sounds, key_pictures
-from cardgen.recipes.decks import deck
+from cardgen.recipes.decks import deck, on_whole_sheets
 from cardgen.recipes.library import Library
 from cardgen.recipes.match_plan import match_plan
 from cardgen.recipes.match_words import NO_WORDS, layout, pictures
@@ -86,6 +86,9 @@ def match(request: MatchRequest, library: Library, rng: random.Random, split: bo
         widths=library.widths,
         first_page=1,
     )
+    for_you = len(teacher)
+    if isinstance(made.book, CardSheets) and made.book.two_sided:
+        teacher = on_whole_sheets(teacher)
     shown = _pages(made.book, library, len(teacher) + 1, request.only)
     if not request.only:
         shown = (*teacher, *shown)
@@ -94,7 +97,7 @@ def match(request: MatchRequest, library: Library, rng: random.Random, split: bo
         _documents(request, made, teacher, content.title, language, library)
         if split
         else (("", Document(content.title, language, shown)),),
-        (*_told(request, made, use, len(teacher), shown), f"The same sheets again: {again[0]}"),
+        (*_told(request, made, use, for_you, shown), f"The same sheets again: {again[0]}"),
         warnings,
         match_plan(request, kind, pool, made.pairs, made.pages) | plan.paper_plan(use, shown),
     )

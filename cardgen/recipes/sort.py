@@ -13,7 +13,7 @@ from cardgen.games.pieces import Imprint, PaperUse, SayLine, SortGame
 from cardgen.games.sorting_words import Foil, SortWords, choose_foils, words_to_sort
 from cardgen.recipes.again import once_more
 from cardgen.recipes.common import close_sounds, key_pictures
-from cardgen.recipes.decks import deck
+from cardgen.recipes.decks import deck, empty_back, on_whole_sheets
 from cardgen.recipes.library import Library
 from cardgen.recipes.sheets import LANGUAGES, Sheets
 from cardgen.recipes.sort_plan import sort_plan
@@ -182,9 +182,7 @@ class _Book:
         )
         if request.key:
             pages += mats.answer_pages(self.mats, self.look, game.items, first_page=len(pages) + 1)
-        if self.deck.two_sided and len(pages) % 2:
-            pages += (_empty_back(pages[-1]),)
-        return pages
+        return on_whole_sheets(pages) if self.deck.two_sided else pages
 
     def shown(self, first: int, only: Sequence[str] = ()) -> Pages:
         """Return mats and cards of all sets, or the pages on which the sets and cards `only` stand."""
@@ -205,7 +203,7 @@ class _Book:
         numbered = [replace(page, number=first + index * step) for index, page in enumerate(pages)]
         if step == 1:
             return numbered
-        return [side for page in numbered for side in (page, _empty_back(page))]
+        return [side for page in numbered for side in (page, empty_back(page))]
 
     def documents(self, teacher: Pages, shown: Pages, *, split: bool) -> tuple[tuple[str, Document], ...]:
         """Return one document, or with `split` one for the teacher and one a set."""
@@ -218,11 +216,6 @@ class _Book:
             pages = self.shown(len(teacher) + 1, (str(number),))
             parts.append((f"set-{number:0{digits}}", Document(f"{title}: set {number}", language, pages)))
         return tuple(parts)
-
-
-def _empty_back(page: Page) -> Page:
-    """Return the empty back of a page: what comes next begins on a sheet of its own."""
-    return Page(page.number + 1, page.size, (), Side.BACK)
 
 
 def _book(request: SortRequest, played: Played, library: Library, *, split: bool) -> _Book:

@@ -210,9 +210,7 @@ def _code(face: CardFace, link: Link, box: Box, how: Setting) -> list[Item]:
     tall = frame.letter_base > 0
     middle, first, letter_base, em = (-6.0, 18.0, 33.5, 12.0) if tall else (-7.0, 11.6, 20.5, 6.0)
     at = box.cy + middle * s
-    drawn: list[Item] = [
-        codes.code_mark(link, box.cx - side / 2, at - side / 2, module, f"code to hear {link.shown}")
-    ]
+    drawn: list[Item] = [codes.code_mark(link, box.cx - side / 2, at - side / 2, module, f"code to hear {link.shown}")]
     size = SMALL_PT * max(1.0, min(s, 1.4))
     lines = codes.address_lines(link.shown, box.w - 4 * s, how.widths, size)
     pitch = codes.LINE_PITCH * size / SMALL_PT

@@ -165,7 +165,9 @@ def _set_number(box: Box, number: int, *, lower: bool = False) -> Label:
     On a cover it stands `lower`, below what is printed there.
     """
     air = 9.0 if box.h > 80 else 3.0
-    return Label(box.right - air, box.bottom - (3.5 if lower else air), str(number), SMALL_PT, Typeface.TEXT, TEXT, Align.RIGHT)
+    return Label(
+        box.right - air, box.bottom - (3.5 if lower else air), str(number), SMALL_PT, Typeface.TEXT, TEXT, Align.RIGHT
+    )
 
 
 def _fold_marks(block: CardBlock) -> list[Item]:

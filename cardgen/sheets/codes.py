@@ -82,6 +82,4 @@ def address_labels(
     lines: Sequence[str], x: float, y: float, align: Align, size_pt: float = SMALL_PT, pitch: float = LINE_PITCH
 ) -> list[Label]:
     """Return the lines of an address, the first on the baseline `y`."""
-    return [
-        Label(x, y + pitch * i, line, size_pt, Typeface.TEXT, TEXT, align) for i, line in enumerate(lines)
-    ]
+    return [Label(x, y + pitch * i, line, size_pt, Typeface.TEXT, TEXT, align) for i, line in enumerate(lines)]

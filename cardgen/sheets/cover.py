@@ -14,14 +14,14 @@ from cardgen.units import Box, Size, Typeface, Widths
 CARD = Size(63.0, 88.0)
 LEFT, ROOM = 7.0, 49.0
 CODE_ROOM = 29.2  # a code with the white at its right and below
-PLAY_AT, STEPS = (44.0, 17.0), (12.5, 31.5, 50.5)
+PLAY_AT, STEPS, NEXT = (44.0, 17.0), (12.5, 31.5, 50.5), (21.2, 40.8)
 KEY_PT, FEW = 11.0, 2
 PITCH, CLOSE_PITCH, LAST, CLOSE_LAST = 5.0, 4.3, 79.5, 81.0
 LINE_AIR, CLOSE_AIR = 7.5, 6.5  # between the line to write on and what stands below it
 STEP_AIR, LEAST_STEP_AIR = 18.0, 13.5  # between the middle of the steps and the line
 ADDRESS_AIR, STEPS_BELOW = 3.3, 8.5  # white above the address, and from it to the middle of the steps
 STEPS_ALONE, LINE_ALONE = 24.0, 52.0  # without a code
-TEXT_PITCH = 4.3
+TEXT_GAP = 1.5  # above the teacher's own text
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,16 +58,16 @@ def draw(cover: Cover, box: Box, scale: float, style: Style, widths: Widths) -> 
     for at, step, size in zip(STEPS, steps, (1.2, 1.2, 1.15), strict=True):
         drawn.append(step(x(at), y(plan.steps), size * scale))
         if at != STEPS[-1]:
-            drawn.append(_chevron(x(at + 9.5), y(plan.steps), scale))
+            drawn.append(_chevron(x(NEXT[STEPS.index(at)]), y(plan.steps), scale))
     drawn.append(Line(x(LEFT), y(plan.line), x(LEFT + ROOM), y(plan.line), style.thin_pt, style.line))
     base = plan.first
     for key, text in plan.says:
         drawn.append(Label(x(LEFT), y(base), key, KEY_PT * scale, Typeface.LEARNING, INK))
         drawn.append(Label(x(LEFT + _key_room(cover, widths)), y(base), text, SMALL_PT * scale, Typeface.TEXT, TEXT))
         base += plan.pitch
-    face = Typeface.OWN if cover.own_face else Typeface.TEXT
+    base += TEXT_GAP
     for line in plan.text:
-        drawn.append(Label(x(LEFT), y(base), line, SMALL_PT * scale, face, INK))
+        drawn.append(Label(x(LEFT), y(base), line, SMALL_PT * scale, _face(cover), INK))
         base += plan.pitch
     return drawn
 
@@ -88,7 +88,7 @@ def _plan(cover: Cover, widths: Widths) -> _Plan:
     count = len(says) + len(text)
     few = count <= FEW
     pitch, last, air = (PITCH, LAST, LINE_AIR) if few else (CLOSE_PITCH, CLOSE_LAST, CLOSE_AIR)
-    first = last - pitch * (count - 1)
+    first = last - pitch * (count - 1) - (TEXT_GAP if text else 0.0)
     line = first - air
     if cover.link is None:
         steps = min(STEPS_ALONE, line - LEAST_STEP_AIR)
@@ -121,9 +121,7 @@ def _code(link: Link, alt: str, plan: _Plan, x: float, y0: float, scale: float) 
     base = top + (_high(link, plan.module) + ADDRESS_AIR) * scale
     return [
         codes.code_mark(link, x, top, plan.module * scale, alt),
-        *codes.address_labels(
-            plan.address, x, base, Align.LEFT, SMALL_PT * scale, codes.LINE_PITCH * scale
-        ),
+        *codes.address_labels(plan.address, x, base, Align.LEFT, SMALL_PT * scale, codes.LINE_PITCH * scale),
     ]
 
 

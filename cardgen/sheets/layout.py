@@ -86,9 +86,7 @@ class MatFormat:
             raise TeacherError(
                 f"{self.name}: the sides of the mat are too small.", "Choose smaller margins, or fewer sides."
             )
-        return tuple(
-            Box(self.edge_mm + place * (w + self.gap_mm), self.top_mm, w, h) for place in range(self.abreast)
-        )
+        return tuple(Box(self.edge_mm + place * (w + self.gap_mm), self.top_mm, w, h) for place in range(self.abreast))
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,9 +103,7 @@ class StripFormat:
     @property
     def as_card(self) -> CardFormat:
         """The strip as a card of its size: it is laid on sheets and cut in the same way."""
-        return CardFormat(
-            self.name, self.strip_mm, margin_mm=self.margin_mm, gap_mm=self.gap_mm, sheet=self.sheet
-        )
+        return CardFormat(self.name, self.strip_mm, margin_mm=self.margin_mm, gap_mm=self.gap_mm, sheet=self.sheet)
 
 
 Format = BoardFormat | CardFormat | MatFormat | StripFormat

@@ -69,10 +69,12 @@ def find(name: str) -> Format:
 
 def _own(path: Path) -> dict[str, object]:
     try:
+        if not path.is_file():  # a pipe or a device would never end
+            raise FileNotFoundError(path)
         if path.stat().st_size > LARGEST_FILE:
             raise TeacherError(f"{path.name} is too large to be a layout.", "A layout has a handful of lines.")
         return tomllib.loads(path.read_text("utf-8"))
-    except (tomllib.TOMLDecodeError, UnicodeDecodeError, RecursionError) as error:
+    except (ValueError, RecursionError) as error:
         raise TeacherError(
             f"{path.name} is not a TOML file: {str(error)[:100]}.", "See the files of layouts/ for how to write one."
         ) from error

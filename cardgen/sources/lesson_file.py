@@ -20,6 +20,7 @@ from typing import Any
 from cardgen.errors import TeacherError
 
 LARGEST = 200_000  # bytes
+_NO_NUMBER = 10**18  # longer ones cannot even be written out
 Value = str | int | float | bool
 
 
@@ -41,7 +42,7 @@ def read_lesson(path: str) -> tuple[LessonTable, ...]:
     text = _text(Path(path))
     try:
         found = tomllib.loads(text)
-    except (tomllib.TOMLDecodeError, RecursionError) as error:
+    except (ValueError, RecursionError) as error:
         raise TeacherError(
             f"{Path(path).name}: {str(error)[:120]}.", "`cardgen lesson --new m s` writes one to start from."
         ) from error
@@ -52,6 +53,8 @@ def read_lesson(path: str) -> tuple[LessonTable, ...]:
 
 def _text(path: Path) -> str:
     try:
+        if not path.is_file():  # a pipe or a device would never end
+            raise FileNotFoundError(path)
         if path.stat().st_size > LARGEST:
             raise TeacherError(f"{path.name} is too large to be a lesson.", "A lesson has a page of lines.")
         return path.read_text("utf-8")
@@ -67,13 +70,22 @@ def _table(file: str, name: str, values: Mapping[str, Any], text: str) -> Lesson
     for key, value in values.items():
         every = value if isinstance(value, list) else [value]
         for one in every:
-            if not isinstance(one, Value) or "\n" in str(one):
+            if not _is_plain(one):
+                what = {int: "so large a number", list: "a list in a list", dict: "a table"}
+                shown = what.get(type(one)) or repr(str(one)[:40])
                 raise TeacherError(
-                    f"{file}, line {lines.get(key, first)}: {key} cannot be {str(one)[:40]!r}.",
+                    f"{file}, line {lines.get(key, first)}: {key[:40]} cannot be {shown}.",
                     "Write a text on one line, a number, true or false, or a list of them.",
                 )
         options.append((key, tuple(every)))
     return LessonTable(name, first, tuple(options), lines)
+
+
+def _is_plain(value: object) -> bool:
+    """Return whether a value can be typed after an option: a text on one line, a number that is written out, a flag."""
+    if isinstance(value, int):
+        return abs(value) < _NO_NUMBER
+    return isinstance(value, Value) and "\n" not in str(value)
 
 
 def _lines(table: str, text: str) -> tuple[int, dict[str, int]]:

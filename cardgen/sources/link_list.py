@@ -27,7 +27,9 @@ def read_links(file: str) -> Mapping[str, str]:
                 continue
             _add(found, cells, f"{path.name}, line {number}")
     except csv.Error as error:
-        raise TeacherError(f"{path.name} is no table that can be read.", "Save it from the spreadsheet as CSV.") from error
+        raise TeacherError(
+            f"{path.name} is no table that can be read.", "Save it from the spreadsheet as CSV."
+        ) from error
     if not found:
         raise TeacherError(f"There is no link in {path.name}.", "Each line has a word and its link: moon,https://…")
     return found
@@ -47,6 +49,8 @@ def _text(path: Path) -> str:
     if path.suffix.lower() != ".csv":
         raise TeacherError(f"{path.name} does not end in .csv.", "Save the table from the spreadsheet as CSV.")
     try:
+        if not path.is_file():  # a pipe or a device would never end
+            raise FileNotFoundError(path)
         if path.stat().st_size > LARGEST_FILE:
             raise TeacherError(f"{path.name} is too large to be a list of links.", "Keep this week's words in it.")
         return path.read_text("utf-8-sig")

@@ -18,6 +18,8 @@ def read_font(file: str) -> bytes:
     """Return the bytes of a TrueType file; TeacherError where it is none, or its maker forbids to embed it."""
     path = Path(file)
     try:
+        if not path.is_file():  # a pipe or a device would never end
+            raise FileNotFoundError(path)
         if path.stat().st_size > LARGEST_FILE:
             raise TeacherError(f"{path.name} is larger than {LARGEST_FILE // 1_000_000} MB.", _HINT)
         data = path.read_bytes()

@@ -72,9 +72,7 @@ def check_folder(link: str) -> str:
 
 
 def address_of(link: str, name: str) -> str:
-    """Return the address of a recording's page: the folder's link, the recording's name, `.html`; TeacherError for one
-    that is too long.
-    """
+    """Return the address of a recording's page: the folder's link, the name, `.html`; TeacherError if too long."""
     return check_address(f"{link.rstrip('/')}/{name}{SUFFIX}")
 
 

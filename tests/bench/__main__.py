@@ -24,7 +24,7 @@ COMMANDS = {
     "python": ["-c", "pass"],
     "click": ["-c", CLICK],
     "help": ["-m", "cardgen", "--help"],
-    "bingo": ["-m", "cardgen", *"bingo m s t b --boards 30 --grid 4x4 --seed 7 --out bingo.pdf".split()],
+    "bingo": ["-m", "cardgen", "bingo", "m", "s", "t", "b", "--boards=30", "--grid=4x4", "--seed=7", "--out=b.pdf"],
 }
 WORKS = ("packs-30", "raw", "typst", "weasyprint", "fpdf2", "proof", "packs-417", "boards-30", "boards-1000", "bank",
          "pictures")  # fmt: skip
@@ -45,7 +45,12 @@ def run(arguments: list[str], folder: Path) -> tuple[str, float, float]:
     settings = {**os.environ, "PYTHONPATH": str(Path(__file__).parents[2])}
     start = time.perf_counter()
     child = subprocess.Popen(
-        [sys.executable, *arguments], cwd=folder, env=settings, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, text=True
+        [sys.executable, *arguments],
+        cwd=folder,
+        env=settings,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.DEVNULL,
+        text=True,
     )
     told = child.stdout.read() if child.stdout else ""
     _, status, usage = os.wait4(child.pid, 0)
@@ -85,6 +90,10 @@ def samples(rounds: int) -> dict[str, Sample]:
     }
 
 
+def _nothing(*_: Sample) -> str:
+    return ""
+
+
 @dataclass(frozen=True)
 class Row:
     """A line of the table: what, worked out of the samples with these names, against what must and shall be."""
@@ -95,7 +104,7 @@ class Row:
     unit: str
     must: float | None = None
     stretch: float | None = None
-    shown: Callable[..., str] = lambda *those: ""
+    shown: Callable[..., str] = _nothing
 
     def cells(self, found: dict[str, Sample]) -> Iterator[str]:
         """Yield the cells of the line."""

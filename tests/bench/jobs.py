@@ -15,8 +15,9 @@ from cardgen.sources import codes, pictures, shelf
 from cardgen.sources.layouts import board_format, card_format
 
 PACKS = 30
-WORDS = tuple(
-    "moon mop mouse mask mitten sun sock soap saw seal bus bed bag bell ball tent ten table tie fan fish foot fork fox".split()
+WORDS = (
+    *("moon", "mop", "mouse", "mask", "mitten", "sun", "sock", "soap", "saw", "seal", "bus", "bed"),
+    *("bag", "bell", "ball", "tent", "ten", "table", "tie", "fan", "fish", "foot", "fork", "fox"),
 )
 
 
@@ -36,9 +37,7 @@ def packs(count: int = PACKS, *, with_codes: bool = False) -> Document:
     block = card_block(card_format("cards"), Paper.A4)
     cards = tuple(Card(f"{word[0]}-{word}", _front(word), _back(word, with_codes=with_codes)) for word in WORDS)
     imprint = Imprint("cards", tuple("msbtf"), 7)
-    sheets = CardSheets(
-        cards, count, block, Backs.DUPLEX_LONG, Cut.GUILLOTINE, imprint, Style.of(Ink.COLOUR), "packs"
-    )
+    sheets = CardSheets(cards, count, block, Backs.DUPLEX_LONG, Cut.GUILLOTINE, imprint, Style.of(Ink.COLOUR), "packs")
     return Document("Packs of cards", "en-US", card_pages(sheets, fonts().widths, 1))
 
 
@@ -56,9 +55,7 @@ def _back(word: str, *, with_codes: bool) -> CardFace:
 def boards(count: int) -> Document:
     """Return bingo boards of 4 × 4 pictures, one a sheet."""
     chance = Random(7)
-    made = tuple(
-        Board(number, Face.PICTURE, 4, 4, tuple(chance.sample(WORDS, 16))) for number in range(1, count + 1)
-    )
+    made = tuple(Board(number, Face.PICTURE, 4, 4, tuple(chance.sample(WORDS, 16))) for number in range(1, count + 1))
     layout = board_layout(board_format(page_format(4, 4, big=False)), Paper.A4, 4, 4, with_words=False)
     items = {word: Item(word, word, word[0], word, f"a {word}") for word in WORDS}
     pages = board_pages(

@@ -21,7 +21,8 @@ def raw(document: Document) -> Callable[[Path], None]:
     """Return the work of the hand-made writer."""
 
     def work(target: Path) -> None:
-        names = {mark.name: None for page in document.pages for mark in marks_of(page.items) if isinstance(mark, Picture)}
+        marks = (mark for page in document.pages for mark in marks_of(page.items))
+        names = dict.fromkeys(mark.name for mark in marks if isinstance(mark, Picture))
         objects = [b"", b""]  # catalogue and pages come first, when all is known
         drawn = "".join(
             f"/P{i} {_add(objects, _stream(_form(name), '/Type/XObject/Subtype/Form/BBox[0 0 100 100]'))} 0 R"
@@ -70,13 +71,14 @@ def _form(name: str) -> str:
             lines.append(f"{_colour(shape.stroke)} RG {shape.width:.2f} w")
         for command, *places in shape.path:
             turned = [value if i % 2 == 0 else 100 - value for i, value in enumerate(places)]
-            lines.append(" ".join(["%.3f" % value for value in turned]) + f" {'h' if command == 'Z' else command.lower()}")
+            operator = "h" if command == "Z" else command.lower()
+            lines.append(" ".join([*(f"{value:.3f}" for value in turned), operator]))
         lines.append("B" if shape.fill and shape.stroke else "f" if shape.fill else "S")
     return "\n".join(lines)
 
 
 def _colour(colour: str) -> str:
-    return " ".join("%.3f" % (int(colour[i : i + 2], 16) / 255) for i in (1, 3, 5))
+    return " ".join(f"{int(colour[i : i + 2], 16) / 255:.3f}" for i in (1, 3, 5))
 
 
 def _font(objects: list[bytes], face: Typeface) -> bytes:
@@ -88,7 +90,9 @@ def _font(objects: list[bytes], face: Typeface) -> bytes:
         f"/Descent -300/CapHeight 700/StemV 80/FontFile2 {file} 0 R>>".encode(),
     )
     table = fonts().widths.glyphs[face]
-    widths = " ".join(f"{table[chr(code)].advance * 1000:.0f}" if chr(code) in table else "0" for code in range(32, 127))
+    widths = " ".join(
+        f"{table[chr(code)].advance * 1000:.0f}" if chr(code) in table else "0" for code in range(32, 127)
+    )
     return (
         f"<</Type/Font/Subtype/TrueType/BaseFont/{face.value}/Encoding/WinAnsiEncoding/FirstChar 32/LastChar 126"
         f"/Widths[{widths}]/FontDescriptor {descriptor} 0 R>>".encode()
@@ -110,7 +114,8 @@ def _page(page: Page, numbers: dict[str, int]) -> str:
                 text = mark.text.encode("cp1252").hex()
                 x, y = (mark.x - start_of(mark, widths)) * PT, HIGH - mark.y * PT
                 lines.append(
-                    f"{_colour(mark.colour)} rg BT /{FACES[mark.face]} {mark.size_pt:.2f} Tf {x:.3f} {y:.3f} Td <{text}> Tj ET"
+                    f"{_colour(mark.colour)} rg BT /{FACES[mark.face]} {mark.size_pt:.2f} Tf {x:.3f} {y:.3f} Td "
+                    f"<{text}> Tj ET"
                 )
             case Line():
                 lines.append(
@@ -129,6 +134,7 @@ def _file(objects: list[bytes]) -> bytes:
     table = "".join(f"{place:010} 00000 n \n" for place in places)
     size = len(objects) + 1
     parts.append(
-        f"xref\n0 {size}\n0000000000 65535 f \n{table}trailer\n<</Size {size}/Root 1 0 R>>\nstartxref\n{length}\n%%EOF\n".encode()
+        f"xref\n0 {size}\n0000000000 65535 f \n{table}trailer\n<</Size {size}/Root 1 0 R>>\n"
+        f"startxref\n{length}\n%%EOF\n".encode()
     )
     return b"".join(parts)

@@ -9,11 +9,13 @@ import tempfile
 from collections.abc import Callable, Iterator
 from functools import cache
 from html import escape
+from importlib import import_module
 from importlib.resources import files
 from pathlib import Path
+from typing import Any
 
-from cardgen.paper.extent import start_of
 from cardgen.games.pieces import Ink
+from cardgen.paper.extent import start_of
 from cardgen.recipes.library import LEARNING_FONT
 from cardgen.sheets.marks import Document, Label, Line, Mark, Page, Picture, marks_of
 from cardgen.sources import pictures, shelf
@@ -81,8 +83,7 @@ _FAMILIES = {Typeface.LEARNING: "Cardgen Infant", Typeface.TEXT: "Bitstream Vera
 
 def typst(document: Document) -> Work:
     """Return the work of the Typst compiler, through its Python binding: a source text into a PDF/UA-1 file."""
-    import typst as binding
-
+    binding: Any = import_module("typst")
     source = (_TYPST + "#pagebreak()\n".join(map(_typst_page, document.pages))).encode("utf-8")
     folders = sorted({str(font_file(face).parent) for face in _FAMILIES})
 
@@ -125,8 +126,7 @@ section > * { position: absolute; white-space: pre }
 
 def weasyprint(document: Document) -> Work:
     """Return the work of WeasyPrint: HTML and CSS into a PDF/UA-1 file."""
-    import weasyprint as library
-
+    library: Any = import_module("weasyprint")
     faces = "".join(
         f"@font-face {{ font-family: {face.value}; src: url({font_file(face).as_uri()}) }}\n" for face in _FAMILIES
     )
@@ -162,10 +162,10 @@ def _html(mark: Mark) -> str:
 
 def fpdf2(document: Document) -> Work:
     """Return the work of fpdf2: calls, with pictures as SVG files. It tags pictures, and no text."""
-    from fpdf import FPDF
+    library: Any = import_module("fpdf")
 
     def work(target: Path) -> None:
-        pdf = FPDF(unit="mm", format="A4")
+        pdf = library.FPDF(unit="mm", format="A4")
         pdf.set_auto_page_break(False)
         for face in _FAMILIES:
             pdf.add_font(face.value, fname=font_file(face))

@@ -55,7 +55,7 @@ def bank() -> Work:
     """Return the reading of the word bank."""
     from cardgen.sources.bank_file import read_bank
 
-    return lambda file: read_bank()
+    return lambda _: read_bank()
 
 
 def pictures() -> Work:
@@ -63,7 +63,7 @@ def pictures() -> Work:
     from tests.bench import jobs
 
     jobs.drawing("sunflower")  # what is read once for all pictures
-    return lambda file: [jobs.drawing(word) for word in jobs.WORDS]
+    return lambda _: [jobs.drawing(word) for word in jobs.WORDS]
 
 
 def prepared(name: str, file: Path) -> Work:

@@ -124,7 +124,7 @@ def test_sheets_that_the_sounds_cannot_have_are_left_out_and_named(tmp_path: Pat
         (("class = 6", "class = 5000"), "class of 5000", "--class 24"),
         (("class = 6", 'class = "six"'), "line 4: class cannot be", "class = 24"),
         (("[sort]", "[sorting]"), "line 10: [sorting] is not known", "Did you mean sort"),
-        (("cards = 4", "card = 4"), "[sort]: No such option", "cardgen sort --help"),
+        (("cards = 4", "card = 4"), "[sort]: There is no option", "cardgen sort --help"),
         (("cards = 4", 'cards = "many"'), "[sort]", ""),
         (("boards = 4", "boards = 0"), "[bingo]: 0 boards", "1 to"),
         (('review = ["n", "d"]', 'review = ["h"]'), "named twice", "once"),

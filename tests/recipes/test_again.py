@@ -2,12 +2,12 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
-from typing import Any
 
 import pytest
 from click.testing import CliRunner
 
-from cardgen.cli import common, overview
+from cardgen.cli import overview
+from cardgen.cli.common import Asked
 from cardgen.recipes.again import command
 from cardgen.request import (
     Accent,
@@ -44,20 +44,13 @@ REQUESTS: Sequence[tuple[str, SheetRequest]] = [
 
 
 @pytest.mark.parametrize(("name", "request_"), REQUESTS, ids=[command(r, n)[8:50] for n, r in REQUESTS])
-def test_the_printed_command_asks_for_the_same(
-    name: str, request_: SheetRequest, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    asked: list[SheetRequest] = []
-
-    def build(request: SheetRequest, *_: Any) -> tuple[()]:
-        asked.append(request)
-        raise KeyboardInterrupt
-
-    monkeypatch.setattr(common, "build", build)
+def test_the_printed_command_asks_for_the_same(name: str, request_: SheetRequest) -> None:
     words = command(request_, name).split()
     assert words[:2] == ["cardgen", name]
-    CliRunner().invoke(overview, words[1:])
-    assert asked == [request_]
+    asked = Asked()
+    done = CliRunner().invoke(overview, words[1:], obj=asked)
+    assert done.exit_code == 0, done.output
+    assert asked.requests == [request_]
 
 
 def test_files_and_folders_of_hers_are_not_printed() -> None:
