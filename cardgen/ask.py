@@ -69,16 +69,6 @@ class WordAnswer:
     at_end: bool = False
 
 
-def sound_keys() -> dict[str, str]:
-    """Return every key with how its sound is said, in the order of the list."""
-    return {sound.key: sound.say for sound in read_sounds().sounds}
-
-
-def layout_names() -> tuple[str, ...]:
-    """Return the names of all layouts of ours."""
-    return formats.names()
-
-
 def sounds(accent: Accent = Accent.US, keys: tuple[str, ...] = ()) -> tuple[SoundLine, ...]:
     """Return some letter-sounds, or without `keys` every one in the order of the table; TeacherError for an unknown."""
     table = read_sounds()

@@ -13,7 +13,8 @@ from pathlib import Path
 from cardgen import plan
 from cardgen.errors import TeacherError
 from cardgen.paper import pdf
-from cardgen.paper.preview import preview
+from cardgen.paper.preview import contact
+from cardgen.paper.preview import preview as previews
 from cardgen.paper.proof import prove
 from cardgen.paper.whole_file import whole_file
 from cardgen.paper.whole_folder import whole_folder
@@ -146,7 +147,7 @@ def build(
             part.write_bytes(plan.to_json(made.sheets.plan))
         written.append(output.plan)
     if output.preview:
-        written += [picture for path in tuple(written) if path.suffix == ".pdf" for picture in preview(path)]
+        written += [picture for path in tuple(written) if path.suffix == ".pdf" for picture in previews(path)]
     return tuple(written)
 
 
@@ -156,27 +157,40 @@ def build_lesson(
     agree: Agree | None = None,
     proof: Proof | None = prove,
     progress: Progress | None = None,
+    *,
+    preview: bool = False,
 ) -> tuple[Path, ...]:
     """Return the files of a lesson in one folder: the running order, then the sheets with their plans; all or none.
 
-    Files of an older run of the same lesson are replaced; TeacherError where anything else is in the way.
+    With `preview` also a picture of each, all its pages at a glance. Files of an older run of the same lesson are
+    replaced; TeacherError where anything else is in the way.
     """
     made, left_out = _parts(lesson)
     order = running_order(lesson, [(part, one.sheets) for part, one in made], made[0][1].library)
     warnings = dict.fromkeys(text for _, one in made for text in one.warnings)
     if agree and not agree((*order.summary, *left_out), tuple(warnings)):
         return ()
-    names = order.files
+    names = order.files(preview=preview)
     documents = [order.document, *(document for _, one in made for _, document in one.sheets.documents)]
     page_done = _counter(progress, documents, proof)
-    with whole_folder(folder, names, may_replace=own_files(folder)) as part:
-        _print(order.document, made[0][1], part / names[0], proof, page_done)
+    # The list of our files comes first: should the run be killed, the next one still knows what it may replace.
+    in_order = sorted(names, key=lambda name: name != CONTENTS)
+    with whole_folder(folder, in_order, may_replace=own_files(folder)) as part:
+        _print(order.document, made[0][1], part / order.pdfs[0], proof, page_done)
         for (name, plan_name), (_, one) in zip(order.parts, made, strict=True):
             ((_, document),) = one.sheets.documents
             _print(document, one, part / name, proof, page_done)
             (part / plan_name).write_bytes(plan.to_json(one.sheets.plan))
-        (part / CONTENTS).write_bytes(order.contents)
+        for name in order.pdfs if preview else ():
+            contact(part / name)
+        (part / CONTENTS).write_bytes(order.contents(preview=preview))
     return tuple(folder / name for name in names)
+
+
+def write_text(text: str, path: Path) -> None:
+    """Write a text, whole or not at all; TeacherError where the folder or the disk cannot take it."""
+    with whole_file(path) as part:
+        part.write_bytes(text.encode("utf-8"))
 
 
 def _parts(lesson: LessonRequest) -> tuple[list[tuple[LessonPart, Prepared]], list[str]]:

@@ -131,8 +131,9 @@ def write_pages(folder: str, request: ClipListRequest, out: str) -> Written:
     texts = {page.file: page_of.clip_page(page, lesson, language) for page in pages}
     texts[lesson.file] = page_of.lesson_page(lesson, pages, language)
     texts[page_of.STYLE_FILE] = style.style_sheet(b64encode(shelf.read_bytes(LEARNING_FONT)).decode("ascii"))
-    texts[page_of.INDEX_FILE] = page_of.index_page(every, language)  # last: it is the mark of a finished folder
-    files |= {name: text.encode("utf-8") for name, text in texts.items()}
+    # A recording is known as ours by its page, so that goes first: should the run be killed, the next one can go on.
+    files = {name: text.encode("utf-8") for name, text in texts.items()} | files
+    files[page_of.INDEX_FILE] = page_of.index_page(every, language).encode("utf-8")  # the mark of a finished folder
     write_folder(out, files, site.ours(files) if site else ())
     return Written(Path(out) / lesson.file, len(pages), tuple(look_out))
 

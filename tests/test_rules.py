@@ -56,7 +56,8 @@ ALLOWED: dict[str, tuple[set[str], set[str]]] = {
     "recipes": (GLUE, set()),
     "ask": (GLUE, set()),
     "plan": (GLUE, set()),
-    "cli": ({"request", "build", "ask", "clip_folder", "errors"}, {"click"}),
+    "names": ({"sources"}, set()),
+    "cli": ({"request", "build", "ask", "names", "clip_folder", "errors"}, {"click"}),
     "__init__": (set(), set()),
     "__main__": ({"cli"}, set()),
 }

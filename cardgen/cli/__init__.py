@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from cardgen import __version__
-from cardgen.cli.manners import Group, say_error, say_usage_error
+from cardgen.cli.manners import Group, say_error, say_usage_error, spare_signs
 from cardgen.errors import TeacherError
 
 if TYPE_CHECKING:
@@ -101,6 +101,7 @@ def overview() -> None:
 
 def main(args: Sequence[str] | None = None) -> None:
     """Run the command line and leave the program: 0 done, 1 something to mend, 2 wrong usage, 130 interrupted."""
+    spare_signs()
     try:
         code = overview.main(args=list(args) if args is not None else None, prog_name="cardgen", standalone_mode=False)
         sys.exit(code if isinstance(code, int) else 0)
@@ -108,5 +109,5 @@ def main(args: Sequence[str] | None = None) -> None:
         say_usage_error(error)
         sys.exit(error.exit_code)
     except click.Abort:
-        click.echo("Stopped. Nothing was changed.", err=True)
+        click.echo("Stopped. No file was left half written.", err=True)
         sys.exit(130)

@@ -7,7 +7,7 @@ import click
 
 from cardgen.cli import complete
 from cardgen.cli.common import link_options, make, sheet_options
-from cardgen.cli.manners import Command, Spelled
+from cardgen.cli.manners import Command, Spelled, did_you_mean
 from cardgen.errors import TeacherError
 from cardgen.request import BingoRequest, Call, Face, Goal, Grid, Show
 
@@ -23,7 +23,8 @@ def shows(text: str | None) -> tuple[Show, ...]:
         name, _, number = (piece.strip() for piece in part.partition(":"))
         if name not in {face.value for face in Face}:
             faces = ", ".join(face.value for face in Face)
-            raise TeacherError(f'"{name}" is nothing a board can show.', f"--show takes {faces}.")
+            near = did_you_mean(name, [face.value for face in Face])
+            raise TeacherError(f'"{name}" is nothing a board can show.', f"{near} --show takes {faces}.".lstrip())
         if number and not re.fullmatch(r"[0-9]{1,4}", number):
             raise TeacherError(f'"{number}" is not a number of boards.', SHOW_EXAMPLE)
         found.append(Show(Face(name), int(number) if number else None))

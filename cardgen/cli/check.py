@@ -6,7 +6,7 @@ import click
 
 from cardgen.cli import complete
 from cardgen.cli.common import make, names, sheet_options
-from cardgen.cli.manners import Command
+from cardgen.cli.manners import Command, did_you_mean
 from cardgen.errors import TeacherError
 from cardgen.request import CheckRequest, PartKind
 
@@ -17,7 +17,8 @@ def part_kinds(values: tuple[str, ...]) -> tuple[PartKind, ...]:
     found = []
     for name in names(values):
         if name.lower() not in kinds:
-            raise TeacherError(f'There is no part "{name}" of a check.', f"The parts are {', '.join(kinds)}.")
+            hint = f"{did_you_mean(name, kinds)} The parts are {', '.join(kinds)}.".lstrip()
+            raise TeacherError(f'There is no part "{name}" of a check.', hint)
         found.append(kinds[name.lower()])
     return tuple(found)
 

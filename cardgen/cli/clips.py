@@ -8,6 +8,7 @@ import click
 
 from cardgen.cli import complete
 from cardgen.cli.common import Asked, names, send, shared
+from cardgen.cli.file_names import checked
 from cardgen.cli.manners import Group, Spelled, look_out, quiet_option, tell
 from cardgen.cli.words import json_option, table, write_json
 from cardgen.errors import TeacherError
@@ -93,7 +94,7 @@ def list_(keys: tuple[str, ...], table_file: str | None, **options: Any) -> None
     """Print what to record for the sounds SOUND..., in which order, and how each file is to be called."""
     output = {name: options.pop(name) for name in ("out", "plan", "preview", "dry_run", "quiet_warnings")}
     request = request_of(keys, options)
-    if table_file and Path(table_file).suffix.lower() != ".csv":
+    if table_file and Path(checked(table_file)).suffix.lower() != ".csv":
         raise TeacherError(f'"{table_file}" does not end in .csv.', "Name it like clips.csv")
     lesson = click.get_current_context().find_object(Asked)
     if lesson is not None:
@@ -219,7 +220,7 @@ def pages(folder: str, keys: tuple[str, ...], out: str, **options: Any) -> None:
     """
     from cardgen import clip_folder
 
-    written = clip_folder.write_pages(folder, request_of(keys, options), out)
+    written = clip_folder.write_pages(folder, request_of(keys, options), checked(out))
     for line in written.look_out:
         look_out(line)
     count = "1 recording" if written.pages == 1 else f"{written.pages} recordings"

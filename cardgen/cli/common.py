@@ -9,6 +9,7 @@ from typing import Any, TypeVar
 import click
 
 from cardgen.cli import complete
+from cardgen.cli.file_names import checked, joined
 from cardgen.cli.manners import Spelled, look_out, quiet_option, tell
 from cardgen.cli.progress import progress_bar
 from cardgen.errors import TeacherError
@@ -183,11 +184,11 @@ def send(
         raise TeacherError("--only and --split do not go together.", "Leave one of them out.")
     # A part printed again must not take the place of the whole set.
     part = ("only", *request.only) if request.only else ()
-    name = "-".join((command, *request.keys, *part))
-    path = Path(out) if out else Path(f"{name}.pdf")
+    name = joined(command, *request.keys, *part)
+    path = Path(checked(out)) if out else Path(f"{name}.pdf")
     if path.suffix.lower() != ".pdf" and not split:
         raise TeacherError(f'"{out}" does not end in .pdf.', f"Name it like {name}.pdf")
-    if plan and Path(plan).suffix.lower() != ".json":
+    if plan and Path(checked(plan)).suffix.lower() != ".json":
         # A plan named like the sheets would take their place.
         raise TeacherError(f'"{plan}" does not end in .json.', f"Name it like {name}.json")
     output = Output(path, split, Path(plan) if plan else None, preview)

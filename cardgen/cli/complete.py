@@ -5,26 +5,24 @@ from pathlib import Path
 import click
 from click.shell_completion import CompletionItem
 
+from cardgen import names
+
 
 def sounds(ctx: click.Context, _: click.Parameter, incomplete: str) -> list[CompletionItem]:
     """Return the sounds that begin so, but for those that were typed; of a list (t,p) its last part is completed."""
-    from cardgen import ask
-
     before, comma, last = incomplete.rpartition(",")
     typed = {*before.split(","), *(ctx.params.get("keys") or ())}
     return [
         CompletionItem(before + comma + key, help=say)
-        for key, say in ask.sound_keys().items()
+        for key, say in names.sounds().items()
         if key.startswith(last.lower()) and key not in typed
     ]
 
 
 def layouts(_: click.Context, __: click.Parameter, incomplete: str) -> list[CompletionItem]:
     """Return the layouts that begin so, and files of her own."""
-    from cardgen import ask
-
-    names = [CompletionItem(name) for name in ask.layout_names() if name.startswith(incomplete)]
-    return names + _toml_files(incomplete)
+    ours = [CompletionItem(name) for name in names.layouts() if name.startswith(incomplete)]
+    return ours + _toml_files(incomplete)
 
 
 def lessons(ctx: click.Context, param: click.Parameter, incomplete: str) -> list[CompletionItem]:

@@ -5,12 +5,14 @@ from pathlib import Path
 import click
 
 from cardgen.cli import complete
+from cardgen.cli.file_names import checked
 from cardgen.cli.manners import Command, quiet_option, tell
 from cardgen.errors import TeacherError
 from cardgen.request import BingoRequest, Call, Face, Goal, Grid, Ink, Paper, Show
 
 FOLDER = Path("out_demo")
 PREVIEWED = "bingo-pictures"
+REFERENCE = "commands.md"
 
 # A made-up week in a made-up school: four sounds by picture, twelve letters by ear, a set for readers and non-readers.
 DEMOS = {
@@ -43,9 +45,10 @@ DEMOS = {
 @quiet_option
 def demo(out: str) -> None:
     """Write sample sheets of everything into a folder, to look at before the first lesson."""
-    from cardgen.build import Output, build
+    from cardgen.build import Output, build, write_text
+    from cardgen.cli.reference import reference
 
-    folder = Path(out)
+    folder = Path(checked(out))
     try:
         folder.mkdir(exist_ok=True)
     except OSError as error:
@@ -56,3 +59,5 @@ def demo(out: str) -> None:
         for path in build(request, output):
             if path.suffix == ".pdf":
                 tell(f"Written: {path}")
+    write_text(reference(), folder / REFERENCE)
+    tell(f"Written: {folder / REFERENCE}")

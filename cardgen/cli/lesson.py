@@ -10,6 +10,7 @@ import click
 from cardgen import ask
 from cardgen.cli import complete, load
 from cardgen.cli.common import Asked, names, seed_or_new
+from cardgen.cli.file_names import checked, joined
 from cardgen.cli.manners import Command, Spelled, did_you_mean, look_out, quiet_option, tell
 from cardgen.cli.progress import progress_bar
 from cardgen.errors import TeacherError
@@ -17,7 +18,7 @@ from cardgen.request import Accent, Ink, LessonPart, LessonRequest, Paper
 
 # What a lesson may print, in the order of use; a lean week, and what --full adds.
 SHEETS = ("clips list", "cards", "trace", "match", "sort", "bingo", "check", "pack")
-LEAN = ("trace", "sort", "bingo", "check")
+LEAN = ("trace", "sort", "bingo", "check", "pack")
 FULL = ("cards", "trace", "match", "sort", "bingo", "check", "pack")
 # Said once for all sheets.
 COMMON = ("review", "careful", "paper", "ink", "accent", "seed", "home-language", "pictures", "open-pictures", "prefer",
@@ -112,10 +113,13 @@ cards = 6
 @click.option("--open-pictures", is_flag=True, help="An openly licensed set for words we have not drawn.")
 @click.option("--punch", is_flag=True, help="Leave 20 mm free for holes, on pages that are not cut.")
 @click.option("--link", metavar="ADDRESS", help="Where your recordings are: codes lead there.")
+@click.option("--preview", is_flag=True, help="Also a picture of each file, all its pages at a glance.")
 @click.option("--dry-run", is_flag=True, help="Say what would be printed, and write nothing.")
 @click.option("--quiet-warnings", is_flag=True, help="Say nothing of close sounds and words with a caution.")
 @quiet_option
-def lesson(keys: tuple[str, ...], new: bool, dry_run: bool, quiet_warnings: bool, **options: Any) -> None:
+def lesson(
+    keys: tuple[str, ...], new: bool, preview: bool, dry_run: bool, quiet_warnings: bool, **options: Any
+) -> None:
     """Print a lean week for the sounds SOUND...: writing, sorting, bingo, a check, packs to take home.
 
     Or what a lesson file asks for. First you read the sum: paper, cuts, minutes.
@@ -128,6 +132,7 @@ def lesson(keys: tuple[str, ...], new: bool, dry_run: bool, quiet_warnings: bool
         asked, folder = from_file(keys, options)
     else:
         asked, folder = from_sounds(tuple(key.lower() for key in keys), options)
+    checked(folder)
 
     def agree(lines: Sequence[str], warnings: Sequence[str]) -> bool:
         for line in lines:
@@ -140,7 +145,7 @@ def lesson(keys: tuple[str, ...], new: bool, dry_run: bool, quiet_warnings: bool
     from cardgen.build import build_lesson
 
     with progress_bar() as progress:
-        written = build_lesson(asked, Path(folder), agree, progress=progress)
+        written = build_lesson(asked, Path(folder), agree, progress=progress, preview=preview)
     if written:
         tell(f"Written: {len(written)} files in {folder}")
 
@@ -157,7 +162,7 @@ def from_sounds(keys: tuple[str, ...], options: dict[str, Any]) -> tuple[LessonR
     children = options.pop("children") or 24
     full = options.pop("full")
     title = options.pop("title") or f"Sounds {' '.join(keys)}"
-    folder = options.pop("out") or f"lesson-{'-'.join(keys)}"
+    folder = options.pop("out") or joined("lesson", *keys)
     options["seed"] = seed_or_new(options["seed"])
     common = flat(options)
     parts = []
@@ -201,7 +206,9 @@ def from_file(keys: tuple[str, ...], options: dict[str, Any]) -> tuple[LessonReq
         raise TeacherError(f"{file} names no sounds.", 'Write a line like: sounds = ["m", "s"]')
     for name in ("class", "title", "out"):
         if len(values.get(name, (name,))) != 1:
-            raise TeacherError(f"{file}, line {head.lines.get(name, 1)}: {name} is one, not a list.", "Write one value.")
+            raise TeacherError(
+                f"{file}, line {head.lines.get(name, 1)}: {name} is one, not a list.", "Write one value."
+            )
     (children,) = values.pop("class", (24,))
     if not isinstance(children, int) or isinstance(children, bool):
         line = head.lines.get("class", 1)

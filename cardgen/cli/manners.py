@@ -1,7 +1,9 @@
 """How the command line speaks: options under headings, the nearest right word, colour only where it is seen."""
 
+import io
 import os
 import re
+import sys
 from collections.abc import Iterable, Sequence
 from itertools import pairwise
 from typing import Any
@@ -171,6 +173,13 @@ def say_usage_error(error: click.ClickException) -> None:
         lines = [context.get_usage(), *([f"Example: {example[1]}"] if example else [])]
         click.echo("\n".join((*lines, f"Help: {context.command_path} --help", "")), err=True)
     say_error(error.format_message())
+
+
+def spare_signs() -> None:
+    """Let a screen or pipe that cannot show a sign (×, …) show a question mark, instead of ending in an error."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper) and stream.encoding.lower().replace("-", "") != "utf8":
+            stream.reconfigure(errors="replace")
 
 
 def _colour() -> bool | None:

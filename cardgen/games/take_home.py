@@ -12,7 +12,7 @@ from cardgen.games.pieces import BLANK, Card, CardFace, Cover, Link
 from cardgen.games.quota import Pool as Stock
 from cardgen.games.quota import deal_sets
 from cardgen.request import Face, PackRequest, ReviewMode
-from cardgen.request.pack import MOST_CARDS, USUAL_CARDS
+from cardgen.request.pack import USUAL_CARDS
 from cardgen.words.pool import PoolWord
 from cardgen.words.sounds import Sound
 
@@ -45,8 +45,6 @@ def makeup(request: PackRequest) -> Makeup:
     sounds = len(request.keys)
     least = 1 + 2 * sounds + bool(request.review)
     cards = request.cards or -(-least // USUAL_CARDS) * USUAL_CARDS
-    if least > MOST_CARDS:
-        raise TeacherError(f"{sounds} sounds are too many for one pack.", "Make a pack of this week's sounds.")
     if cards < least:
         raise TeacherError(
             f"A pack of {cards} cards is too small for {sounds} sounds: each needs its letter and a picture.",
@@ -63,8 +61,8 @@ def makeup(request: PackRequest) -> Makeup:
 def coming_back(review: Sequence[str], mode: ReviewMode, places: int, *, vary: bool) -> tuple[str, ...]:
     """Return which earlier sounds come back, given in the order they were taught, the latest last.
 
-    Evenly: all of them where packs differ, else as many as there are places, evenly spaced from the latest back. At
-    growing gaps: that of the last lesson, and of 2, 4, 8 … lessons ago.
+    Evenly: all of them where packs differ, else as many as there are places, from the latest evenly back to the first.
+    At growing gaps: that of the last lesson, and of 2, 4, 8 … lessons ago.
     """
     back = list(reversed(review))
     if mode is ReviewMode.GROWING:
@@ -72,7 +70,7 @@ def coming_back(review: Sequence[str], mode: ReviewMode, places: int, *, vary: b
         return tuple(back[lessons - 1] for lessons in ago)[: places or None]
     if vary or len(back) <= places:
         return tuple(back)
-    return tuple(back[place * len(back) // places] for place in range(places))
+    return tuple(back[place * (len(back) - 1) // max(1, places - 1)] for place in range(places))
 
 
 def quotas(total: int, keys: Sequence[str]) -> dict[str, int]:

@@ -12,6 +12,7 @@ from cardgen.paper.whole_file import whole_file
 _POINTS_PER_INCH = 72
 _COLUMNS = 5
 _THUMBNAIL_PX, _GAP_PX = 300, 16
+_GLANCE_DPI = 60
 _TABLE_TOP = "#C9CCD3"
 
 
@@ -30,6 +31,20 @@ def preview(pdf_path: Path | str, dpi: float = 100) -> list[Path]:
     pdf.close()
     written.append(_save(_contact_sheet(thumbnails), path.with_name(f"{path.stem}-contact.png")))
     return written
+
+
+def contact(pdf_path: Path | str) -> Path:
+    """Write NAME.png beside NAME.pdf, all its pages at a glance; return its path."""
+    path = Path(pdf_path)
+    pdf = pdfium.PdfDocument(path)
+    thumbnails = []
+    for page in pdf:
+        picture = page.render(scale=_GLANCE_DPI / _POINTS_PER_INCH).to_pil()
+        picture.thumbnail((_THUMBNAIL_PX, _THUMBNAIL_PX))
+        thumbnails.append(picture)
+        page.close()
+    pdf.close()
+    return _save(_contact_sheet(thumbnails).quantize(128), path.with_suffix(".png"))
 
 
 def _contact_sheet(thumbnails: Sequence[Image.Image]) -> Image.Image:

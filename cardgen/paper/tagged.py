@@ -90,7 +90,8 @@ class TaggedFile:
         """End the page: its size in mm, its operators, the forms it draws, and what is left when all is cut."""
         file, page = self._file, self._file.reserve()
         content = file.deflated("", "\n".join(operators).encode("ascii"))
-        edges = f"/MediaBox[0 0 {numbers(points_of_mm(size.w), points_of_mm(size.h))}]"
+        # The edge as near as can be told: renderers lay their pixels by it.
+        edges = f"/MediaBox[0 0 {points_of_mm(size.w):.6f} {points_of_mm(size.h):.6f}]"
         if trim:
             corners = (trim.x, size.h - trim.bottom, trim.right, size.h - trim.y)
             edges += f"/TrimBox[{numbers(*map(points_of_mm, corners))}]"

@@ -2,16 +2,14 @@
 
 import errno
 import os
-import secrets
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
-from hashlib import sha256
 from pathlib import Path
 
 from cardgen.errors import TeacherError
+from cardgen.paper.parts import new_part, remove_strays
 
 _FULL = {errno.ENOSPC, errno.EDQUOT, errno.EFBIG}
-_SUFFIX = ".part"
 _LONGEST_NAME = 255  # bytes; common file systems take no more
 
 
@@ -20,15 +18,16 @@ def whole_file(path: Path | str) -> Iterator[Path]:
     """Yield the path of an empty file to write to; it takes the place of `path` when the block ends.
 
     Whatever goes wrong before, be it an error or Ctrl-C, leaves the old file as it was. What a killed run left behind
-    is removed by the next one with the same goal. TeacherError where the folder or the disk cannot take the file.
+    is removed by the next one with the same goal; of two runs at once, the later one's file stays. TeacherError where
+    the folder or the disk cannot take the file.
     """
     goal = _goal(path)
-    _remove_strays(goal)
-    part = goal.with_name(_prefix(goal) + secrets.token_hex(4) + _SUFFIX)
+    remove_strays(goal)
+    part: Path | None = None
     try:
-        _create(part, path)
-        yield part
-        _move(part, goal, path)
+        with new_part(goal, lambda new: _create(new, path)) as part:
+            yield part
+            _move(part, goal, path)
     except OSError as error:
         if error.errno not in _FULL:
             raise
@@ -36,8 +35,9 @@ def whole_file(path: Path | str) -> Iterator[Path]:
             f"There is no room left on the disk for {path}.", "Make room, or choose another place with --out."
         ) from error
     finally:
-        with suppress(OSError):
-            part.unlink(missing_ok=True)
+        if part is not None:
+            with suppress(OSError):
+                part.unlink(missing_ok=True)
 
 
 def _goal(path: Path | str) -> Path:
@@ -55,19 +55,6 @@ def _goal(path: Path | str) -> Path:
     if goal.exists() and not goal.is_file():
         raise TeacherError(f"{path} is not a file.", "Choose another name with --out.")
     return goal
-
-
-def _prefix(goal: Path) -> str:
-    """Return how the names of all parts for this goal begin: short, however long its own name is."""
-    return f".cardgen-{sha256(os.fsencode(goal.name)).hexdigest()[:12]}-"
-
-
-def _remove_strays(goal: Path) -> None:
-    prefix = _prefix(goal)
-    with suppress(OSError):
-        for other in goal.parent.iterdir():
-            if other.name.startswith(prefix) and other.name.endswith(_SUFFIX):
-                other.unlink(missing_ok=True)
 
 
 def _create(part: Path, path: Path | str) -> None:

@@ -2,17 +2,15 @@
 
 import errno
 import os
-import secrets
 import shutil
 from collections.abc import Collection, Iterator, Mapping
 from contextlib import contextmanager, suppress
-from hashlib import sha256
 from pathlib import Path
 
 from cardgen.errors import TeacherError
+from cardgen.paper.parts import locked, new_part, remove_strays
 
 _FULL = {errno.ENOSPC, errno.EDQUOT, errno.EFBIG}
-_SUFFIX = ".part"
 
 
 def write_folder(path: Path | str, files: Mapping[str, bytes], may_replace: Collection[str] = ()) -> None:
@@ -32,7 +30,7 @@ def whole_folder(path: Path | str, names: Collection[str], may_replace: Collecti
     the same goal.
     """
     goal = _goal(path)
-    _remove_strays(goal)
+    remove_strays(goal)
     there = {path.name.casefold() for path in goal.iterdir()} if goal.is_dir() else set()
     for name in names:
         if name.casefold() in there and name not in may_replace:
@@ -40,14 +38,15 @@ def whole_folder(path: Path | str, names: Collection[str], may_replace: Collecti
                 f"{Path(path) / name} is there already, and was not made by this command.",
                 "Choose another folder with --out.",
             )
-    part = goal.with_name(_prefix(goal) + secrets.token_hex(4) + _SUFFIX)
+    part: Path | None = None
     try:
-        part.mkdir()
-        yield part
-        if goal.is_dir():
-            _install(part, goal, names)
-        else:
-            part.replace(goal)
+        with new_part(goal, Path.mkdir) as part:
+            yield part
+            if goal.is_dir():
+                with locked(goal):  # two runs at once follow each other
+                    _install(part, goal, names)
+            else:
+                part.replace(goal)
     except OSError as error:
         if error.errno in _FULL:
             raise TeacherError(
@@ -57,7 +56,8 @@ def whole_folder(path: Path | str, names: Collection[str], may_replace: Collecti
             f"The folder {path} cannot be written.", "Choose another with --out, in a folder you may write to."
         ) from error
     finally:
-        shutil.rmtree(part, ignore_errors=True)
+        if part is not None:
+            shutil.rmtree(part, ignore_errors=True)
 
 
 def _goal(path: Path | str) -> Path:
@@ -75,17 +75,6 @@ def _goal(path: Path | str) -> Path:
     return goal
 
 
-def _prefix(goal: Path) -> str:
-    return f".cardgen-{sha256(os.fsencode(goal.name)).hexdigest()[:12]}-"
-
-
-def _remove_strays(goal: Path) -> None:
-    with suppress(OSError):
-        for other in goal.parent.iterdir():
-            if other.name.startswith(_prefix(goal)) and other.name.endswith(_SUFFIX) and other.is_dir():
-                shutil.rmtree(other, ignore_errors=True)
-
-
 def _write(path: Path, data: bytes) -> None:
     with path.open("xb") as file:
         file.write(data)
@@ -94,12 +83,15 @@ def _write(path: Path, data: bytes) -> None:
 
 
 def _install(part: Path, goal: Path, names: Collection[str]) -> None:
-    """Move the files into a folder where others lie; those that are replaced wait in `part` until all are there."""
+    """Move the files into a folder where others lie; those that are replaced are kept in `part` until all are there.
+
+    Each old file stays in its place until the new one takes it: a run that is killed leaves one or the other.
+    """
     done: list[str] = []
     try:
         for name in names:
             if (goal / name).exists():
-                (goal / name).replace(part / f"{name}.old")
+                _keep(goal / name, part / f"{name}.old")
             done.append(name)
             (part / name).replace(goal / name)
     except BaseException:
@@ -110,3 +102,10 @@ def _install(part: Path, goal: Path, names: Collection[str]) -> None:
                 elif not (part / name).exists():
                     (goal / name).unlink()
         raise
+
+
+def _keep(path: Path, copy: Path) -> None:
+    try:
+        copy.hardlink_to(path)
+    except OSError:  # USB sticks know no second names
+        shutil.copy2(path, copy)

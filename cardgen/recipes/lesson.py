@@ -13,7 +13,7 @@ from cardgen.games.paper_text import count
 from cardgen.games.pieces import ContentsLine, Imprint, OrderLine
 from cardgen.recipes.library import Library
 from cardgen.recipes.sheets import LANGUAGES, Sheets
-from cardgen.request import Accent, LessonPart, LessonRequest
+from cardgen.request import Accent, Cut, LessonPart, LessonRequest
 from cardgen.sheets.cuts import minutes
 from cardgen.sheets.marks import Document
 from cardgen.sheets.running_order import running_order_pages
@@ -30,12 +30,21 @@ class RunningOrder:
     document: Document
     summary: tuple[str, ...]
     parts: tuple[tuple[str, str], ...]
-    contents: bytes
 
     @property
-    def files(self) -> tuple[str, ...]:
-        """Every file of the folder, the running order first."""
-        return (ORDER, *(name for pair in self.parts for name in pair), CONTENTS)
+    def pdfs(self) -> tuple[str, ...]:
+        """The sheets to print, the running order first."""
+        return (ORDER, *(name for name, _ in self.parts))
+
+    def files(self, *, preview: bool) -> tuple[str, ...]:
+        """Return every file of the folder, those to print first, with `preview` a picture of each."""
+        pictures = [f"{name.removesuffix('.pdf')}.png" for name in self.pdfs] if preview else []
+        return (*self.pdfs, *(name for _, name in self.parts), *pictures, CONTENTS)
+
+    def contents(self, *, preview: bool) -> bytes:
+        """Return what the folder says of itself: which files are ours, so that a new run may replace them."""
+        files = list(self.files(preview=preview))
+        return f"{json.dumps({'made by': 'cardgen', 'files': files}, indent=1, ensure_ascii=False)}\n".encode()
 
 
 def running_order(lesson: LessonRequest, made: Sequence[tuple[LessonPart, Sheets]], library: Library) -> RunningOrder:
@@ -66,10 +75,8 @@ def running_order(lesson: LessonRequest, made: Sequence[tuple[LessonPart, Sheets
     )
     summary = [f"{lesson.title}. {told}."]
     summary += [f"  {line.when:7} {line.head:10} {line.file}: {line.times}, {line.paper}" for line in lines]
-    files = [ORDER, *(name for pair in names for name in pair), CONTENTS]
-    contents = json.dumps({"made by": "cardgen", "files": files}, indent=1, ensure_ascii=False) + "\n"
     document = Document(lesson.title, LANGUAGES[first.accent], pages)
-    return RunningOrder(document, tuple(summary), names, contents.encode("utf-8"))
+    return RunningOrder(document, tuple(summary), names)
 
 
 def _names(parts: Sequence[LessonPart]) -> tuple[tuple[str, str], ...]:
@@ -85,7 +92,9 @@ def _line(part: LessonPart, sheets: Sheets, name: str, children: int) -> OrderLi
     step = text.STEPS[part.command]
     copies = copies_of(part.command, sheets, children)
     paper = int(sheets.plan.get("sheets", 1)) * copies
-    cuts = int(sheets.plan.get("cuts", 0)) * ceil(copies / 10)
+    # Packs are cut by children or families, with scissors, unless they are to be cut otherwise.
+    at_home = part.command == "pack" and part.request.cut is not Cut.GUILLOTINE
+    cuts = 0 if at_home else int(sheets.plan.get("cuts", 0)) * ceil(copies / 10)
     times = "once" if copies == 1 else f"children's pages {copies} ×"
     return OrderLine(
         text.day(step.day),

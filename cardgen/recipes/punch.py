@@ -20,7 +20,10 @@ def punched(document: Document, widths: Widths) -> Document:
 
 
 def _moved(page: Page, widths: Widths) -> Page:
-    reach = extent(marks_of(page.items), widths)
+    marks = list(marks_of(page.items))
+    if not marks:  # an empty back
+        return page
+    reach = extent(marks, widths)
     if page.side is Side.FRONT:
         move = max(0.0, FREE - reach.x)
         over = reach.right + move - (page.size.w - EDGE)

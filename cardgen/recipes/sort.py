@@ -22,7 +22,7 @@ from cardgen.sheets import cards, mats, sort_list
 from cardgen.sheets.block import card_block
 from cardgen.sheets.cards import CardSheets
 from cardgen.sheets.ink_use import ink_share
-from cardgen.sheets.marks import Document, Page, Side
+from cardgen.sheets.marks import Document, Page
 from cardgen.sheets.mat_layout import MatSheet, neither_sheet, sheets_of_sides
 from cardgen.sheets.mats import MatLook
 from cardgen.sheets.style import Style

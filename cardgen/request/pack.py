@@ -10,6 +10,7 @@ MOST_CHILDREN = 100
 LEAST_CARDS, MOST_CARDS = 5, 54
 LONGEST_TEXT = 600  # letters
 USUAL_CARDS = 9  # places of one sheet
+MOST_SOUNDS = 8  # that the cover has room for
 
 
 class ReviewMode(Enum):
@@ -50,6 +51,11 @@ class PackRequest(CardsRequest):
             raise TeacherError(
                 f"A pack of {self.cards} cards cannot be made.",
                 f"--cards takes {LEAST_CARDS} to {MOST_CARDS}; a sheet takes {USUAL_CARDS}, the cover is one of them.",
+            )
+        if len(self.keys) > MOST_SOUNDS:
+            raise TeacherError(
+                f"{len(self.keys)} sounds are too many for one pack.",
+                f"Name this week's, at most {MOST_SOUNDS}; earlier ones come back with --review.",
             )
         if self.show not in (Face.PICTURE, Face.PICTURE_WORD):
             raise TeacherError(

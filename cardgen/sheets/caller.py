@@ -120,7 +120,7 @@ def _head(content: CallerPage, drawn: list[Item], paper: Size, widths: Widths) -
         y += 5.5 * len(lines)
     right = paper.w - PAGE_MARGIN
     if content.link:
-        y = max(y, code.box.bottom + CODE_AIR + 1.0)
+        y = max(y, code.box.bottom + CODE_AIR + 2.2)
         drawn += _address(content.link, right, y, widths)
         y += 6.0
     head, y = say_head(content.says, left, y + 3.5, right - left)

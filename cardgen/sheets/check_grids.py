@@ -191,11 +191,12 @@ def _grid(columns: Sequence[_Column], y: float, paper: Size, widths: Widths) -> 
             lines.append(Line(x, up, x, down, HAIR_PT, TEXT))
         x += column.share * step
     rows = [Group(Role.ROW, tuple(heads))]
+    empty = [Group(Role.CELL, ())] * len(columns)  # to be ticked by hand
     for row in range(1, ROWS + 1):
         line = top + pitch * row
         lines.append(Line(left, line, right, line, HAIR_PT, TEXT))
         number = Label(left + 5, line - pitch / 2 + 1.2, str(row), SMALL_PT, Typeface.TEXT, TEXT, Align.RIGHT)
-        rows.append(Group(Role.ROW, (Group(Role.CELL, (number,)),)))
+        rows.append(Group(Role.ROW, (Group(Role.CELL, (number,)), *empty)))
     return [Group(Role.TABLE, tuple(rows)), *lines]
 
 

@@ -15,7 +15,7 @@ CARD = Size(63.0, 88.0)
 LEFT, ROOM = 7.0, 49.0
 CODE_ROOM = 29.2  # a code with the white at its right and below
 PLAY_AT, STEPS, NEXT = (44.0, 17.0), (12.5, 31.5, 50.5), (21.2, 40.8)
-KEY_PT, FEW = 11.0, 2
+KEY_PT, FEW, MOST_ROWS = 11.0, 2, 4
 PITCH, CLOSE_PITCH, LAST, CLOSE_LAST = 5.0, 4.3, 79.5, 81.0
 LINE_AIR, CLOSE_AIR = 7.5, 6.5  # between the line to write on and what stands below it
 STEP_AIR, LEAST_STEP_AIR = 18.0, 13.5  # between the middle of the steps and the line
@@ -60,12 +60,12 @@ def draw(cover: Cover, box: Box, scale: float, style: Style, widths: Widths) -> 
         if at != STEPS[-1]:
             drawn.append(_chevron(x(NEXT[STEPS.index(at)]), y(plan.steps), scale))
     drawn.append(Line(x(LEFT), y(plan.line), x(LEFT + ROOM), y(plan.line), style.thin_pt, style.line))
-    base = plan.first
-    for key, text in plan.says:
-        drawn.append(Label(x(LEFT), y(base), key, KEY_PT * scale, Typeface.LEARNING, INK))
-        drawn.append(Label(x(LEFT + _key_room(cover, widths)), y(base), text, SMALL_PT * scale, Typeface.TEXT, TEXT))
-        base += plan.pitch
-    base += TEXT_GAP
+    rows = _rows(cover)
+    for place, (key, text) in enumerate(plan.says):
+        at, base = LEFT + place // rows * ROOM / 2, plan.first + place % rows * plan.pitch
+        drawn.append(Label(x(at), y(base), key, KEY_PT * scale, Typeface.LEARNING, INK))
+        drawn.append(Label(x(at + _key_room(cover, widths)), y(base), text, SMALL_PT * scale, Typeface.TEXT, TEXT))
+    base = plan.first + rows * plan.pitch + TEXT_GAP
     for line in plan.text:
         drawn.append(Label(x(LEFT), y(base), line, SMALL_PT * scale, _face(cover), INK))
         base += plan.pitch
@@ -83,9 +83,10 @@ def module(cover: Cover, widths: Widths, scale: float = 1.0) -> float:
 
 
 def _plan(cover: Cover, widths: Widths) -> _Plan:
-    says = tuple((say.letter, _said(say, ROOM - _key_room(cover, widths), widths)) for say in cover.says)
+    room = ROOM if _rows(cover) == len(cover.says) else ROOM / 2 - 2.0
+    says = tuple((say.letter, _said(say, room - _key_room(cover, widths), widths)) for say in cover.says)
     text = tuple(wrap_in(cover.text, ROOM, SMALL_PT, _face(cover), widths)) if cover.text else ()
-    count = len(says) + len(text)
+    count = _rows(cover) + len(text)
     few = count <= FEW
     pitch, last, air = (PITCH, LAST, LINE_AIR) if few else (CLOSE_PITCH, CLOSE_LAST, CLOSE_AIR)
     first = last - pitch * (count - 1) - (TEXT_GAP if text else 0.0)
@@ -101,6 +102,11 @@ def _plan(cover: Cover, widths: Widths) -> _Plan:
     return _Plan(
         says, text, pitch, first, line, max(lowest, line - STEP_AIR), module, address, fits=module >= min(0.6, wanted)
     )
+
+
+def _rows(cover: Cover) -> int:
+    """Return in how many rows the sounds stand: more than four stand in two columns."""
+    return len(cover.says) if len(cover.says) <= MOST_ROWS else -(-len(cover.says) // 2)
 
 
 def _face(cover: Cover) -> Typeface:

@@ -1,6 +1,5 @@
 """Formats of boards, cards and mats, as they stand in `layouts/*.toml`: plain records, checked, every length in mm."""
 
-import math
 from collections.abc import Mapping
 from dataclasses import MISSING, dataclass, fields
 from difflib import get_close_matches
@@ -175,11 +174,14 @@ def _checked(key: str, value: Any, wanted: Any, file: str) -> Any:
 
 def _is_length(value: Any, least: float) -> bool:
     number = isinstance(value, int | float) and not isinstance(value, bool)
-    return number and math.isfinite(value) and least <= value <= MOST_MM
+    return number and least <= value <= MOST_MM  # which NaN is not
 
 
 def _shown(value: Any) -> str:
-    text = repr(value)
+    try:
+        text = repr(value)
+    except ValueError:  # Python writes out no number of more than 4300 digits
+        return "so large a number"
     return text if len(text) <= 40 else f"{text[:40]} …"
 
 

@@ -40,7 +40,11 @@ class Style:
 
 
 def wrap(text: str, width: float, size_pt: float, widths: Widths) -> list[str]:
-    """Return `text` broken into the fewest lines of at most `width` mm, then as even as that number allows."""
+    """Return `text` broken into the fewest lines of at most `width` mm, then as even as that number allows.
+
+    A word is broken only where it is wider than a whole line: a long link.
+    """
+    text = " ".join(part for word in text.split() for part in _breakable(word, width, size_pt, widths))
     lines = _greedy(text, width, size_pt, widths)
     while len(lines) > 1:
         width -= 2.0
@@ -53,8 +57,7 @@ def wrap(text: str, width: float, size_pt: float, widths: Widths) -> list[str]:
 
 def _greedy(text: str, width: float, size_pt: float, widths: Widths) -> list[str]:
     lines = [""]
-    words = [part for word in text.split() for part in _breakable(word, width, size_pt, widths)]
-    for word in words:
+    for word in text.split():
         longer = f"{lines[-1]} {word}".strip()
         if lines[-1] and widths.mm(longer, size_pt, Typeface.TEXT) > width:
             lines.append(word)

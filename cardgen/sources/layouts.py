@@ -73,10 +73,13 @@ def _own(path: Path) -> dict[str, object]:
             raise FileNotFoundError(path)
         if path.stat().st_size > LARGEST_FILE:
             raise TeacherError(f"{path.name} is too large to be a layout.", "A layout has a handful of lines.")
-        return tomllib.loads(path.read_text("utf-8"))
+        return shelf.toml_tables(path.read_text("utf-8"))
+    except UnicodeDecodeError as error:
+        raise TeacherError(f"{path.name} is not a text file.", "Save it as UTF-8 text.") from error
     except (ValueError, RecursionError) as error:
+        what = str(error)[:100] if isinstance(error, tomllib.TOMLDecodeError) else "a number or brackets without end"
         raise TeacherError(
-            f"{path.name} is not a TOML file: {str(error)[:100]}.", "See the files of layouts/ for how to write one."
+            f"{path.name} is not a TOML file: {what}.", "See the files of layouts/ for how to write one."
         ) from error
     except OSError as error:
         raise TeacherError(

@@ -18,6 +18,7 @@ from pathlib import Path
 from typing import Any
 
 from cardgen.errors import TeacherError
+from cardgen.sources import shelf
 
 LARGEST = 200_000  # bytes
 _NO_NUMBER = 10**18  # longer ones cannot even be written out
@@ -41,10 +42,11 @@ def read_lesson(path: str) -> tuple[LessonTable, ...]:
     """
     text = _text(Path(path))
     try:
-        found = tomllib.loads(text)
+        found = shelf.toml_tables(text)
     except (ValueError, RecursionError) as error:
+        what = str(error)[:120] if isinstance(error, tomllib.TOMLDecodeError) else "a number or brackets without end"
         raise TeacherError(
-            f"{Path(path).name}: {str(error)[:120]}.", "`cardgen lesson --new m s` writes one to start from."
+            f"{Path(path).name}: {what}.", "`cardgen lesson --new m s` writes one to start from."
         ) from error
     head = {name: value for name, value in found.items() if not isinstance(value, dict)}
     tables = [("", head), *((name, value) for name, value in found.items() if isinstance(value, dict))]

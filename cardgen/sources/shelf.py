@@ -9,6 +9,9 @@ from typing import Any
 from cardgen.errors import TeacherError
 
 
+MOST_DOTS = 100  # in one line: a key of parts without end takes time and memory by the square of their number
+
+
 @cache
 def folder(name: str) -> Traversable:
     """Return the data folder `art` or `layouts`; it may lie in a zip, so read files by name and never list it."""
@@ -46,6 +49,14 @@ def read_toml(path: str) -> dict[str, Any]:
 def parse_toml(text: str, name: str) -> dict[str, Any]:
     """Return TOML text as tables; TeacherError naming `name` and the line if it does not parse."""
     try:
-        return tomllib.loads(text)
+        return toml_tables(text)
     except tomllib.TOMLDecodeError as error:
         raise TeacherError(f"{name} cannot be read: {error}.", "Mend that line, or put the old file back.") from error
+
+
+def toml_tables(text: str) -> dict[str, Any]:
+    """Return TOML text as tables; TOMLDecodeError with the line, or ValueError or RecursionError for what has no end."""
+    for number, line in enumerate(text.splitlines(), 1):
+        if line.count(".") > MOST_DOTS:
+            raise tomllib.TOMLDecodeError(f"Too many dots (at line {number})")
+    return tomllib.loads(text)

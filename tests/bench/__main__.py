@@ -168,7 +168,7 @@ ROWS = (
 def main() -> None:
     """Print the table as Markdown."""
     found = samples(int(sys.argv[1]) if len(sys.argv) > 1 else 5)
-    print("| what | measured | | must | stretch | |\n|---|---|---|---|---|---|")
+    print("| what | seconds, sizes | figure | must | stretch | result |\n|---|---|---|---|---|---|")
     for row in ROWS:
         print(f"| {' | '.join(row.cells(found))} |")
 

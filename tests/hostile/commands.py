@@ -99,7 +99,8 @@ def _value(option: click.Option, rng: Random) -> str:
     kind = rng.random()
     if kind < 0.3:
         return rng.choice(nasty.PAIRS)
-    return nasty.number(rng) if kind < 0.4 else nasty.text(rng)
+    suffix = Path(option.metavar or "").suffix if rng.random() < 0.4 else ""
+    return nasty.number(rng) if kind < 0.4 else nasty.text(rng) + suffix
 
 
 def _argument(part: str, rng: Random) -> list[str]:

@@ -52,7 +52,7 @@ notes = ["A long cloth."]
 family = "mum"
 """
 LINKS = "word,link\nmoon,https://clips.example.org/moon\nsun;x,https://clips.example.org/sun?a=1\n\"map\",http://a.example/b\n"
-ADDRESS = "https://clips.example.org:8080/year1/week-2/index?q=1#a"
+ADDRESSES = ("https://clips.example.org:8080/year1/week-2/", "HTTP://a.example", "https://a.example/index?q=1#a")
 SVG = (
     own_samples.SVG.format(
         '<g transform="translate(5 5) rotate(10)" style="fill:#aabbcc;stroke:none"><path d="M10 10h30a5 5 0 1 1 9 9z"/>'

@@ -3,6 +3,7 @@
 from io import BytesIO
 
 import pikepdf
+import pypdf
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -10,7 +11,7 @@ from cardgen.paper.pdf import write
 from cardgen.paper.pdf_file import PdfFile, text_string
 from cardgen.sheets.marks import Document, Page
 from tests.paper.reading import opened
-from tests.paper.samples import A4, code, drawing, fonts, label, written
+from tests.paper.samples import A4, code, drawing, fonts, label, sample, written
 
 
 def finished(*contents: str, late: bool = False) -> pikepdf.Pdf:
@@ -32,6 +33,16 @@ def test_every_object_comes_back_in_whatever_order_it_was_told(count: int, late:
     with finished(*(f"<</N {n}>>" for n in range(count)), late=late) as pdf:
         assert [int(thing.N) for thing in pdf.Root.Things] == list(range(count))
         assert pdf.get_warnings() == []
+
+
+def test_the_table_says_which_place_an_object_has_in_its_stream() -> None:
+    # ISO 32000-1, table 18: the third field of an entry of type 2.
+    reader = pypdf.PdfReader(BytesIO(written(sample())))
+    assert len(reader.xref_objStm) > 40
+    for number, (stream, place) in reader.xref_objStm.items():
+        packed = reader.get_object(stream)
+        assert isinstance(packed, pypdf.generic.StreamObject)
+        assert packed.get_data().split()[2 * place] == str(number).encode()
 
 
 @given(st.text())

@@ -4,20 +4,24 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from cardgen.games.pieces import CallStep, Imprint, Paper, SayLine
+from cardgen.games.pieces import CallStep, Imprint, Link, Paper, SayLine
+from cardgen.paper.extent import extent
 from cardgen.sheets.caller import CallerPage, caller_pages
-from cardgen.sheets.marks import Label, Page, Picture, marks_of
+from cardgen.sheets.codes import quiet_box
+from cardgen.sheets.marks import Code, Label, Page, Picture, marks_of
 from cardgen.units import Glyph, Typeface, Widths
 
 WIDTHS = Widths({face: {chr(code): Glyph(0.5, 0.05, 0.45) for code in range(32, 9000)} for face in Typeface})
 SAYS = (SayLine("m", "m", "mmm", True, "lips closed", "not em"), SayLine("s", "s", "sss", True, "teeth", "not ess"))
 
 
-def listed(winners: list[list[int]], boards: int, paper: Paper = Paper.A4) -> tuple[Page, ...]:
+def listed(
+    winners: list[list[int]], boards: int, paper: Paper = Paper.A4, link: Link | None = None
+) -> tuple[Page, ...]:
     calls = tuple(
         CallStep(n, f"mop{n}", f"mop{n}", "m", "m", f"mop{n}", "a mop", tuple(won)) for n, won in enumerate(winners, 1)
     )
-    content = CallerPage("24 boards", ("Say each word twice.",), SAYS, calls, "full boards", True, boards)
+    content = CallerPage("24 boards", ("Say each word twice.",), SAYS, calls, "full boards", True, boards, link)
     return caller_pages(content, paper.size, imprint=Imprint("bingo", ("m", "s"), 7), widths=WIDTHS, first_page=2)
 
 
@@ -34,6 +38,20 @@ def test_up_to_26_calls_stand_on_one_page_with_their_pictures(calls: int, paper:
     assert len(pictures) == calls
     assert all(picture.box.bottom <= paper.size.h - 24 for picture in pictures)
     assert all(f"mop{n} … mop{n}" in texts(pages[0]) for n in range(1, calls + 1))
+
+
+@pytest.mark.parametrize("letters", [20, 60, 180])
+def test_a_code_keeps_its_white_and_its_address_is_beside_it(letters: int) -> None:
+    address = ("https://example.org/" + "folder/" * 30)[:letters]
+    link = Link(address, 17 + 4 * (2 + letters // 25), address.removeprefix("https://"))
+    (page,) = listed([[1]], 1, link=link)
+    (code,) = [mark for mark in marks_of(page.items) if isinstance(mark, Code)]
+    white = quiet_box(code.box, link.modules)
+    for mark in marks_of(page.items):
+        box = extent([mark], WIDTHS)
+        apart = box.right <= white.x or white.right <= box.x or box.bottom <= white.y or white.bottom <= box.y
+        assert mark is code or apart, mark
+    assert any(text.startswith("example.org") for text in texts(page))
 
 
 @given(st.integers(27, 140), st.sampled_from(list(Paper)))

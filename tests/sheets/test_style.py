@@ -35,9 +35,12 @@ def test_text_has_seven_to_one_and_lines_three_to_one() -> None:
 @given(st.text(LETTERS, max_size=120), st.floats(25, 200))
 def test_wrapped_lines_keep_every_word_and_the_width(text: str, width: float) -> None:
     lines = wrap(text, width, 10, EVEN)
-    assert " ".join(lines).split() == text.split()
-    for line in lines:
-        assert EVEN.mm(line, 10, Typeface.TEXT) <= width or " " not in line
+    assert "".join("".join(lines).split()) == "".join(text.split())
+    assert all(EVEN.mm(line, 10, Typeface.TEXT) <= width for line in lines)
+    # Only a word that is wider than a line is broken.
+    words = [word for word in text.split() if EVEN.mm(word, 10, Typeface.TEXT) <= width]
+    whole = " ".join(lines).split()
+    assert all(whole.count(word) >= words.count(word) for word in words)
 
 
 @given(st.lists(st.text("abcdefghij", min_size=1, max_size=12), min_size=1), st.floats(15, 60))
@@ -51,3 +54,10 @@ def test_the_widest_word_just_fits_at_the_least_size() -> None:
     assert abs(widest_word_em(35.0) - points_of_mm(35.0) / 20.5) < 1e-12
     # A cell of 40 mm with 5 mm of air takes 4.8 em: "umbrella" as this typeface sets it.
     assert 4.8 < widest_word_em(35.0) < 4.9
+
+
+def test_a_word_wider_than_the_line_is_broken_and_nothing_is_lost() -> None:
+    link = "a" * 40
+    lines = wrap(f"bad {link} egg", 20.0, 9.0, EVEN)
+    assert "".join("".join(lines).split()) == f"bad{link}egg"
+    assert all(EVEN.mm(line, 9.0, Typeface.TEXT) <= 20.0 for line in lines)
