@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any, TypeVar
 
 import click
+import cardgen.build
 
 from cardgen.cli import complete
 from cardgen.cli.file_names import checked, joined

@@ -44,7 +44,10 @@ def _goal(path: Path | str) -> Path:
     """Return where the file shall lie in the end, links followed; TeacherError where no file can lie."""
     if len(os.fsencode(Path(path).name)) > _LONGEST_NAME:
         raise TeacherError(f"The name {Path(path).name[:40]}… is too long.", "Choose a shorter one with --out.")
-    goal = Path(path).resolve()
+    try:
+        goal = Path(path).resolve()
+    except (OSError, ValueError, RuntimeError) as error:  # a NUL in it; a link that leads to itself
+        raise TeacherError(f"No file can be called {str(path)[:40]!r}.", "Choose another name with --out.") from error
     if goal.is_dir():
         raise TeacherError(f"{path} is a folder.", f"Name a file in it: --out {Path(path) / 'sheets.pdf'}")
     if not goal.parent.is_dir():

@@ -9,6 +9,7 @@ from cardgen.request.common import Call, Codes, Face, Goal, SheetRequest
 
 LEAST_GRID, LARGEST_GRID = 2, 5
 MOST_BOARDS = 2000
+MOST_POOL = 2000  # words; more than there will ever be
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,6 +92,8 @@ class BingoRequest(SheetRequest):
                 f"A grid of {self.grid} has no middle cell to leave free.",
                 "--free needs an odd number of rows and of columns, for example --grid 3x3 or 5x5.",
             )
+        if self.pool is not None and self.pool > MOST_POOL:
+            raise TeacherError(f"A game of {self.pool} words cannot be made.", "For example --pool 18.")
         self._check_order()
         self._check_shows()
 

@@ -8,7 +8,7 @@ from cardgen.units import Box, Size, Typeface, Widths
 
 # Beside each other: letters left, picture right; in narrower fields the picture stands above the letters.
 WIDE, PICTURE, EM = 80.0, 42.0, 24.0
-STACKED_PICTURE, STACKED_EM, STACKED_BASE = 36.0, 15.0, 7.5
+STACKED_PICTURE, STACKED_EM, STACKED_BASE = 34.0, 14.0, 7.5
 AIR = 8.0  # between a side's line and the strip's edge
 LETTER_PT, LETTER_PITCH, LETTER_TOP = 14.0, 8.0, 30.0
 
@@ -16,31 +16,37 @@ LETTER_PT, LETTER_PITCH, LETTER_TOP = 14.0, 8.0, 30.0
 def strip(sides: tuple[StripField, ...], box: Box, style: Style, widths: Widths) -> list[Item]:
     """Return a strip for the table: a field a sound with its letters and key picture; cards are laid below it."""
     w = box.w / len(sides)
+    em = _em(sides, w, widths)
     drawn: list[Item] = []
     for place, side in enumerate(sides):
         field = Box(box.x + place * w, box.y, w, box.h)
-        drawn += _side(side, field, widths)
+        drawn += _side(side, field, em, widths)
         if place:
             drawn.append(Line(field.x, box.y + AIR, field.x, box.bottom - AIR, style.thin_pt, style.line))
     return drawn
 
 
-def _side(side: StripField, field: Box, widths: Widths) -> list[Item]:
+def _em(sides: tuple[StripField, ...], width: float, widths: Widths) -> float:
+    """Return the one em in mm for the letters of all sides, so that the widest have room."""
+    inks = [widths.ink(" ".join(side.letters), Typeface.LEARNING) for side in sides]
+    widest = max(right - left for left, right in inks)
+    if width >= WIDE:
+        return min(EM, (width - PICTURE - 2.5 * AIR) / widest)
+    return min(STACKED_EM, (width - AIR) / widest)
+
+
+def _side(side: StripField, field: Box, em: float, widths: Widths) -> list[Item]:
     text = " ".join(side.letters)
-    left, right = widths.ink(text, Typeface.LEARNING)
     if not side.picture:
-        em = min(EM, (field.w - 2 * AIR) / (right - left))
         return [faces.letter(field.cx, field.cy + faces.MIXED_BASE * em, text, em, widths)]
     if field.w >= WIDE:
-        em = min(EM, (field.w - PICTURE - 2.5 * AIR) / (right - left))
         x = field.x + (field.w - PICTURE - 0.5 * AIR) / 2
-        image = Picture(side.picture, Box(field.right - PICTURE - AIR / 2, field.cy - PICTURE / 2, PICTURE, PICTURE),
-                        side.alt)  # fmt: skip
-        return [faces.letter(x, field.cy + faces.MIXED_BASE * em, text, em, widths), image]
-    picture = min(STACKED_PICTURE, field.w - AIR)
-    em = min(STACKED_EM, (field.w - AIR) / (right - left))
-    image = Picture(side.picture, Box.around(field.cx, field.y + 5.0 + picture / 2, picture, picture), side.alt)
-    return [faces.letter(field.cx, field.bottom - STACKED_BASE, text, em, widths), image]
+        box = Box(field.right - PICTURE - AIR / 2, field.cy - PICTURE / 2, PICTURE, PICTURE)
+        letters = faces.letter(x, field.cy + faces.MIXED_BASE * em, text, em, widths)
+    else:
+        box = Box.around(field.cx, field.y + 5.0 + STACKED_PICTURE / 2, STACKED_PICTURE, STACKED_PICTURE)
+        letters = faces.letter(field.cx, field.bottom - STACKED_BASE, text, em, widths)
+    return [letters, Picture(side.picture, box, side.alt)]
 
 
 def letter_page(letter: FamilyLetter, paper: Size, *, imprint: Imprint, widths: Widths, number: int) -> Page:
