@@ -7,7 +7,6 @@ from pathlib import Path
 from typing import Any, TypeVar
 
 import click
-import cardgen.build
 
 from cardgen.cli import complete
 from cardgen.cli.file_names import checked, joined
