@@ -24,8 +24,8 @@ from cardgen.recipes.check import check
 from cardgen.recipes.clips import clips
 from cardgen.recipes.flashcards import flashcard_sheets
 from cardgen.recipes.layouts import layout_sheets
-from cardgen.recipes.lesson import CONTENTS, own_files, running_order
-from cardgen.recipes.library import Library, library_for
+from cardgen.recipes.lesson import CONTENTS, in_order, own_files, running_order
+from cardgen.recipes.library import Library, library_for, not_used
 from cardgen.recipes.match import match
 from cardgen.recipes.pack import pack_sheets
 from cardgen.recipes.punch import punched
@@ -92,9 +92,20 @@ class Prepared:
     drawings: Mapping[str, Drawing | Photo]
 
     @property
+    def _not_used(self) -> tuple[str, ...]:
+        """What is told of words that stand on no page; where words are not chosen there is nothing to tell."""
+        if not {"words", "items", "pairs", "tasks", "cards"} & set(self.sheets.plan):
+            return ()
+        return not_used(self.request, self.library, self.sheets.documents)
+
+    @property
     def warnings(self) -> tuple[str, ...]:
         """What the teacher should know."""
-        return (*self.sheets.warnings, *self.library.look_out(self.drawings, self.request))
+        return (
+            *self.sheets.warnings,
+            *self.library.look_out(self.drawings, self.request),
+            *self._not_used,
+        )
 
 
 def prepare(request: SheetRequest, *, split: bool = False) -> Prepared:
@@ -196,12 +207,12 @@ def write_text(text: str, path: Path) -> None:
 def _parts(lesson: LessonRequest) -> tuple[list[tuple[LessonPart, Prepared]], list[str]]:
     """Return every part of a lesson made ready, and what is told of those that are left out."""
     made, left_out = [], []
-    for number, part in enumerate(lesson.parts, 1):
+    for number, part in enumerate(in_order(lesson.parts), 1):
         try:
             made.append((part, prepare(part.request)))
         except TeacherError as error:
             if not lesson.where_possible or (number == len(lesson.parts) and not made):
-                raise
+                raise TeacherError(f"{part.command}: {error.message}", error.hint) from error
             left_out.append(f"Without {part.command}: {error.message}")
     return made, left_out
 

@@ -91,7 +91,7 @@ class Overview(Group):
 
 @click.group(
     cls=Overview,
-    context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
+    context_settings={"max_content_width": 100},
     epilog="\b\nExample:  cardgen bingo m s t b --boards 24\nMore:     cardgen bingo --help",
 )
 @click.version_option(__version__, "--version", prog_name="cardgen")

@@ -48,7 +48,14 @@ def span(text: str | None) -> tuple[int, int] | None:
     "           cardgen bingo m s --review t,p --grid 4x4 --call word --goal line",
 )
 @click.argument("keys", nargs=-1, required=True, metavar="SOUND...", shell_complete=complete.sounds)
-@click.option("--boards", type=int, metavar="N", help="How many boards, one a child.  [default: 24, or as --show says]")
+@click.option(
+    "--boards",
+    "--class",
+    "boards",
+    type=int,
+    metavar="N",
+    help="How many boards, one a child.  [default: 24, or as --show says]",
+)
 @click.option("--grid", metavar="RxC", help="Rows and columns, 2 to 5 each.  [default: 3x3; 2x2 with --big]")
 @click.option("--free", is_flag=True, help="Leave the middle cell free (odd rows and columns).")
 @click.option(

@@ -38,7 +38,7 @@ def sheet_options(command: Command) -> Command:
         click.option("--review", multiple=True, metavar="SOUNDS", shell_complete=complete.sounds,
                      help="Older sounds that play along: --review t,p"),
         click.option("--careful", is_flag=True, help="Take no word that has a caution."),
-        click.option("--prefer", multiple=True, metavar="WORDS", help="Words to take first: --prefer hat,hen"),
+        click.option("--prefer", multiple=True, metavar="WORDS", help="Words to take first: --prefer hat,horse"),
         click.option("--avoid", multiple=True, metavar="WORDS", help="Words never to take."),
         click.option("--out", metavar="FILE.pdf", shell_complete=complete.files,
                      help="Where to write.  [default: command and sounds, here]"),
@@ -51,8 +51,9 @@ def sheet_options(command: Command) -> Command:
         click.option("--cut", type=Spelled([cut.value for cut in Cut]), help="Marks for a guillotine, or lines "
                      "for scissors.  [default: guillotine; scissors with --split]"),
         click.option("--seed", type=int, metavar="N", help="Same seed, same sheets: the number at each sheet's foot."),
-        click.option("--only", multiple=True, metavar="WHICH", help="Print again only these: a board's number, a "
-                     "card's name. Give the same sounds, options and --seed."),
+        click.option("--only", multiple=True, metavar="WHICH", help="Print again only these: the number of a board, "
+                     "pack or set, the name of a card, or both: 3,m-moon is that card of set 3. Give the same sounds, "
+                     "options and --seed."),
         click.option("--layout", metavar="NAME|FILE.toml", shell_complete=complete.layouts,
                      help="Another size of boards or cards; see `layouts`."),
         click.option("--punch", is_flag=True, help="Leave 20 mm free for holes, on pages that are not cut."),
@@ -84,8 +85,8 @@ def back_options(command: Command) -> Command:
     options = [
         click.option("--backs", type=Spelled([backs.value for backs in Backs]), help="How the backs get onto the "
                      "paper: on the other side, turned on its long or short edge; beside the fronts, to fold; none."),
-        click.option("--back-shift", metavar="X,Y", help="Move the backs by so many mm to the right and down; "
-                     "`cardgen ruler` shows how many."),
+        click.option("--back-shift", metavar="X,Y", help="Where this printer puts the backs wrong: the two numbers "
+                     "that `cardgen ruler` shows, in mm."),
         click.option("--margin", type=float, metavar="MM", help="What stays free round the cards."),
         click.option("--gap", type=float, metavar="MM", help="What stays free between the cards."),
         click.option("--laminate", is_flag=True, help="Room for film between the cards (6 mm), round corners."),
@@ -157,12 +158,13 @@ def make(kind: type[SheetRequest], command: str, keys: tuple[str, ...], options:
     options = dict(options)
     output = {name: options.pop(name) for name in ("out", "plan", "preview", "dry_run", "quiet_warnings")}
     split = options.pop("split", False)
+    seeded = options["seed"] is not None
     lesson = click.get_current_context().find_object(Asked)
     if lesson is not None:
         # The command stands in a lesson, which prints it together with the others.
         lesson.requests.append(kind(**shared(keys, options), **(options | own)))
         return
-    send(kind(**shared(keys, options), **(options | own)), command, split=split, **output)
+    send(kind(**shared(keys, options), **(options | own)), command, split=split, seeded=seeded, **output)
 
 
 def send(
@@ -175,8 +177,12 @@ def send(
     dry_run: bool = False,
     quiet_warnings: bool = False,
     split: bool = False,
+    seeded: bool = True,
 ) -> None:
-    """Build the sheets, telling the teacher first what is coming and at the end what was written."""
+    """Build the sheets, telling the teacher first what is coming and at the end what was written.
+
+    A lost piece needs the seed of its game to be `seeded`, or it would be one of another game.
+    """
     # Loaded here: help and completion do without all that draws and writes.
     from cardgen.build import Output, build
 
@@ -194,6 +200,11 @@ def send(
     output = Output(path, split, Path(plan) if plan else None, preview)
 
     def agree(lines: Sequence[str], warnings: Sequence[str]) -> bool:
+        if request.only and not seeded:
+            raise TeacherError(
+                "Without the seed of the sheet this would be a piece of another game.",
+                "The seed stands at the foot of every sheet: add --seed N",
+            )
         for line in lines:
             tell(line)
         if not quiet_warnings:

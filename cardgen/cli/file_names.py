@@ -33,5 +33,5 @@ def checked(path: str) -> str:
 
 def joined(*words: str) -> str:
     """Return words as one name of a file, divided by hyphens, without what a name may not hold anywhere."""
-    name = re.sub(r'[\x00-\x1f<>:"/\\|?*]+', "_", "-".join(words))
+    name = re.sub(r'[\x00-\x1f<>:"/\\|?*]+', "_", "-".join(words)).rstrip(". ")
     return f"_{name}" if is_reserved(name) else name

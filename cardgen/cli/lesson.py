@@ -31,8 +31,8 @@ STARTER = """# A lesson for cardgen: `cardgen lesson {file}` makes all its sheet
 # Every option of a command can stand in its table, without the two dashes: `cardgen bingo --help` lists them.
 title = "{title}"
 sounds = [{sounds}]      # the lesson's sounds
-# review = ["t", "p"]    # older sounds that play along
-class = 24               # children
+{review}
+class = {children}               # children
 seed = {seed}              # same seed, same sheets
 # paper = "letter"       # or "a4"
 # ink = "line"           # or "colour", "grey"
@@ -74,7 +74,7 @@ cards = 6
     "           cardgen lesson week.toml",
 )
 @click.argument("keys", nargs=-1, required=True, metavar="SOUND... | LESSON.toml", shell_complete=complete.lessons)
-@click.option("--class", "children", type=int, metavar="N", help="How many children.  [default: 24]")
+@click.option("--class", "--children", "children", type=int, metavar="N", help="How many children.  [default: 24]")
 @click.option("--full", is_flag=True, help="More than a lean week: cards to show, pairs, all parts of the check.")
 @click.option("--new", is_flag=True, help="Print a lesson file to start from, and nothing else.")
 @click.option("--title", metavar="TEXT", help="What stands on the running order.")
@@ -122,11 +122,12 @@ def lesson(
 ) -> None:
     """Print a lean week for the sounds SOUND...: writing, sorting, bingo, a check, packs to take home.
 
-    Or what a lesson file asks for. First you read the sum: paper, cuts, minutes.
+    Or what a lesson file asks for. First you read the sum: paper, cuts, minutes. Options of one sheet alone (--backs,
+    --grid, …) stand in a lesson file, in the table of its command.
     """
     keys = names(keys)
     if new:
-        click.echo(starter(keys, options["seed"]), nl=False)
+        click.echo(starter(keys, options), nl=False)
         return
     if any(key.lower().endswith(".toml") for key in keys):
         asked, folder = from_file(keys, options)
@@ -150,11 +151,23 @@ def lesson(
         tell(f"Written: {len(written)} files in {folder}")
 
 
-def starter(keys: tuple[str, ...], seed: int | None) -> str:
+def starter(keys: tuple[str, ...], options: dict[str, Any]) -> str:
     """Return a lesson file to start from; TeacherError for a sound that is not known."""
-    ask.sounds(Accent.US, tuple(key.lower() for key in keys))
-    listed = ", ".join(f'"{key.lower()}"' for key in keys)
-    return STARTER.format(file="week.toml", title=f"Sounds {' '.join(keys)}", sounds=listed, seed=seed_or_new(seed))
+    older = names(options["review"])
+    ask.sounds(Accent.US, tuple(key.lower() for key in (*keys, *older)))
+
+    def listed(sounds: tuple[str, ...]) -> str:
+        return ", ".join(f'"{key.lower()}"' for key in sounds)
+
+    review = f"review = [{listed(older)}]" if older else '# review = ["t", "p"]   '
+    return STARTER.format(
+        file="week.toml",
+        title=options["title"] or f"Sounds {' '.join(keys)}",
+        sounds=listed(keys),
+        review=f"{review} # older sounds that play along",
+        children=options["children"] or 24,
+        seed=seed_or_new(options["seed"]),
+    )
 
 
 def from_sounds(keys: tuple[str, ...], options: dict[str, Any]) -> tuple[LessonRequest, str]:
@@ -276,12 +289,12 @@ def flat(options: dict[str, Any]) -> list[str]:
 
 
 def as_options(values: dict[str, tuple[Any, ...]]) -> list[str]:
-    """Return options with their values as they are typed; true is the option alone, false is nothing."""
+    """Return options as they are typed: several values in one, true as the option alone, false as nothing."""
     typed = []
     for name, every in values.items():
-        for value in every:
-            if value is True:
-                typed.append(f"--{name}")
-            elif value is not False:
-                typed.append(f"--{name}={value}")
+        # 1 equals true, and is not meant here.
+        if every and every[0] is True:
+            typed.append(f"--{name}")
+        elif every and every[0] is not False:
+            typed.append(f"--{name}={','.join(map(str, every))}")
     return typed

@@ -63,6 +63,10 @@ class Spelled(click.Choice[str]):
 class Command(click.Command):
     """A command with its options under headings; a wrong option is answered with the nearest right one."""
 
+    def get_help_option_names(self, ctx: click.Context) -> list[str]:
+        """Return the options that help, whether the command was typed or stands in a lesson."""
+        return ["-h", "--help"]
+
     def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
         """Return what is left of the words once they are read; UsageError for an option that is wrong."""
         options = {name: param for param in self.get_params(ctx) for name in (*param.opts, *param.secondary_opts)}
@@ -178,7 +182,7 @@ def say_usage_error(error: click.ClickException) -> None:
 def spare_signs() -> None:
     """Let a screen or pipe that cannot show a sign (×, …) show a question mark, instead of ending in an error."""
     for stream in (sys.stdout, sys.stderr):
-        if isinstance(stream, io.TextIOWrapper) and stream.encoding.lower().replace("-", "") != "utf8":
+        if isinstance(stream, io.TextIOWrapper) and stream.errors == "strict":
             stream.reconfigure(errors="replace")
 
 

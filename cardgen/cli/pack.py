@@ -19,7 +19,16 @@ from cardgen.request import Face, PackRequest, ReviewMode
     "           cardgen pack m s --cards 18 --vary --review t,p,n --backs fold",
 )
 @click.argument("keys", nargs=-1, required=True, metavar="SOUND...", shell_complete=complete.sounds)
-@click.option("--children", type=int, default=24, show_default=True, metavar="N", help="How many packs, one a child.")
+@click.option(
+    "--children",
+    "--class",
+    "children",
+    type=int,
+    default=24,
+    show_default=True,
+    metavar="N",
+    help="How many packs, one a child.",
+)
 @click.option("--cards", type=int, metavar="N", help="Cards in a pack, the cover counted; more than 9: with pairs of "
               "letters, backs and a sorting strip.  [default: as many as one sheet takes]")  # fmt: skip
 @click.option("--show", type=Spelled(["picture", "picture-word"]), default="picture-word", show_default=True,

@@ -13,6 +13,7 @@ from cardgen.cli.manners import Command, Spelled, look_out
 from cardgen.request import Accent, CatalogueRequest, Ink, Paper
 
 WIDTH = 100  # columns of a line on the screen
+NARROWEST = 20  # columns of what is wrapped, however much stands before it
 
 accent_option = click.option(
     "--accent",
@@ -32,7 +33,7 @@ def table(rows: Iterable[Sequence[str]], indent: str = "") -> str:
     shown = []
     for row in lines:
         start = indent + "".join(f"{cell:{width}}  " for cell, width in zip(row, widths, strict=False))
-        tail = wrap(row[-1], WIDTH - left) or [""]
+        tail = wrap(row[-1], max(NARROWEST, WIDTH - left)) or [""]
         shown += [(start + tail[0]).rstrip(), *(" " * left + line for line in tail[1:])]
     return "\n".join(shown)
 

@@ -160,8 +160,9 @@ def paper_lines(check: QuickCheck, sides: int, first_page: int) -> tuple[str, ..
     if sides > 1:
         pages = f"pages {first_page} {'and' if sides == 2 else 'to'} {last}"
     both = ", printed on both sides, turned on the short edge" if sides > 1 else ""
+    copies = f"Take half as many copies of {pages}{both} as there are children: {12 * sheets} sheets for 24."
     return (
-        f"Two children share a sheet. For 24 children take 12 copies of {pages}{both}: {12 * sheets} sheets.",
+        f"Two children share a sheet. {copies}",
         "Cut once between the halves. Print at 100 %; the bar below is 100 mm long.",
         f"About {count(minutes(check), 'minute')} with the class (a rule of thumb).",
     )

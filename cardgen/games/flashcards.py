@@ -72,7 +72,9 @@ def _letter_back(lesson: Lesson, back: BackFace, *, large: bool) -> CardFace:
     if back is BackFace.LETTER:
         return CardFace(pair=pair)
     word = lesson.sound.key_picture
-    return CardFace(say=lesson.say, pair=pair, word=word) if large else CardFace(word=word or None)
+    if large:
+        return CardFace(say=lesson.say, pair=pair, word=word)
+    return CardFace(word=word, note=f"for the letter {lesson.sound.letter}") if word else BLANK
 
 
 def _picture_card(sound: Sound, word: Word, request: FlashcardsRequest) -> Card:

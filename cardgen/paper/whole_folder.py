@@ -30,7 +30,10 @@ def whole_folder(path: Path | str, names: Collection[str], may_replace: Collecti
     the same goal.
     """
     goal = _goal(path)
+    # A folder that is there takes the part into itself: what is around it may be closed, or another disk.
+    beside = goal / "files" if goal.is_dir() else goal
     remove_strays(goal)
+    remove_strays(beside)
     there = {path.name.casefold() for path in goal.iterdir()} if goal.is_dir() else set()
     for name in names:
         if name.casefold() in there and name not in may_replace:
@@ -40,7 +43,7 @@ def whole_folder(path: Path | str, names: Collection[str], may_replace: Collecti
             )
     part: Path | None = None
     try:
-        with new_part(goal, Path.mkdir) as part:
+        with new_part(beside, Path.mkdir) as part:
             yield part
             if goal.is_dir():
                 with locked(goal):  # two runs at once follow each other

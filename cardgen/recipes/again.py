@@ -1,11 +1,12 @@
 """The command that makes the same sheets again: everything that decides what is on them."""
 
+import re
 from dataclasses import fields
 from enum import Enum
 from typing import Any
 
 from cardgen import __version__
-from cardgen.request import SheetRequest
+from cardgen.request import CardsRequest, SheetRequest
 
 # Written first (the sounds stand without an option), last, or not at all: which pieces are printed is asked anew.
 _APART = {"keys", "seed", "only"}
@@ -49,6 +50,12 @@ def typed(value: Any) -> str:
     return str(getattr(value, "typed", value))
 
 
-def once_more(request: SheetRequest, name: str) -> tuple[str, str]:
+def once_more(request: SheetRequest, name: str) -> tuple[str, ...]:
     """Return what the teacher's page says under "Once more": the command, and that another version may differ."""
-    return command(request, name), f"Made with cardgen {__version__}; another version may know other words."
+    typed_again = command(request, name)
+    paths = " FOLDER or FILE stands for yours: paths are not printed."
+    hers = paths if re.search(r" (FOLDER|FILE\.)", typed_again) else ""
+    lost: tuple[str, ...] = ()
+    if isinstance(request, CardsRequest) and request.sets > 1:
+        lost = ("A lost card: --only with the number of its set and its name, for example --only 2,m-moon",)
+    return (typed_again, *lost, f"Made with cardgen {__version__}; another version may know other words.{hers}")

@@ -62,6 +62,7 @@ def check(request: CheckRequest, library: Library, rng: random.Random, split: bo
         (summary, f"The same sheets again: {again[0]}"),
         warnings,
         check_plan(request, found.check, found.words, -(-sides // 2), shown),
+        for_you=len(front),
     )
 
 

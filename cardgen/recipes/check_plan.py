@@ -5,7 +5,7 @@ from collections.abc import Iterable, Sequence
 from cardgen.games.pieces import CheckVersion, QuickCheck
 from cardgen.plan import Plan, head, page_plan
 from cardgen.request import CheckRequest
-from cardgen.sheets.marks import Page
+from cardgen.sheets.marks import Page, Side
 from cardgen.words.pool import PoolWord
 
 
@@ -14,6 +14,9 @@ def check_plan(
 ) -> Plan:
     """Return the plan of a check with its pages; `sheets` of paper serve two children."""
     plan = head(request, "check")
+    pages = tuple(pages)
+    if any(page.side is Side.BACK for page in pages):
+        plan["flip"] = "short"
     if request.versions:
         plan["versions"] = list(request.versions)
     plan["words"] = [

@@ -15,7 +15,7 @@ from cardgen.recipes.library import Library
 from cardgen.recipes.sheets import LANGUAGES, Sheets
 from cardgen.request import Accent, Cut, LessonPart, LessonRequest
 from cardgen.sheets.cuts import minutes
-from cardgen.sheets.marks import Document
+from cardgen.sheets.marks import Document, Side
 from cardgen.sheets.running_order import running_order_pages
 
 CONTENTS = "contents.json"
@@ -79,6 +79,11 @@ def running_order(lesson: LessonRequest, made: Sequence[tuple[LessonPart, Sheets
     return RunningOrder(document, tuple(summary), names)
 
 
+def in_order(parts: Sequence[LessonPart]) -> list[LessonPart]:
+    """Return the parts of a lesson in the order in which they are used."""
+    return sorted(parts, key=lambda part: text.STEPS[part.command].day)
+
+
 def _names(parts: Sequence[LessonPart]) -> tuple[tuple[str, str], ...]:
     """Return the PDF and the plan of every part: number, command and sounds, so that a folder lists them in order."""
     found = []
@@ -95,7 +100,9 @@ def _line(part: LessonPart, sheets: Sheets, name: str, children: int) -> OrderLi
     # Packs are cut by children or families, with scissors, unless they are to be cut otherwise.
     at_home = part.command == "pack" and part.request.cut is not Cut.GUILLOTINE
     cuts = 0 if at_home else int(sheets.plan.get("cuts", 0)) * ceil(copies / 10)
-    times = "once" if copies == 1 else f"children's pages {copies} ×"
+    ((_, document),) = sheets.documents
+    mine, theirs = _span(1, sheets.for_you), _span(sheets.for_you + 1, len(document.pages))
+    times = "once" if copies == 1 else f"{mine} once, {copies} copies of {theirs}"
     return OrderLine(
         text.day(step.day),
         step.head,
@@ -104,11 +111,24 @@ def _line(part: LessonPart, sheets: Sheets, name: str, children: int) -> OrderLi
         step.standards,
         name,
         times,
-        f"{count(paper, 'sheet')}, {count(cuts, 'cut')}" if cuts else count(paper, "sheet"),
+        f"{_sides(sheets)}; {count(paper, 'sheet')}" + (f", {count(cuts, 'cut')}" if cuts else ""),
         paper,
         cuts,
         minutes(cuts),
     )
+
+
+def _span(first: int, last: int) -> str:
+    return f"page {first}" if first == last else f"pages {first} to {last}"
+
+
+def _sides(sheets: Sheets) -> str:
+    """Return on which sides of the paper a file is printed."""
+    edge = sheets.plan.get("flip")
+    ((_, document),) = sheets.documents
+    if edge in ("long", "short") and any(page.side is Side.BACK for page in document.pages):
+        return f"both sides, turned on the {edge} edge"
+    return "one side"
 
 
 def _what(name: str, sheets: Sheets) -> ContentsLine:

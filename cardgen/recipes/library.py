@@ -11,14 +11,16 @@ from cardgen.paper.fonts import Fonts
 from cardgen.recipes.sheets import Sheets
 from cardgen.request import Accent, Ink, SheetRequest
 from cardgen.sheets.credit import Credit, credited
-from cardgen.sheets.marks import Document, Drawing, Photo, Picture, marks_of
+from cardgen.sheets.marks import Document, Drawing, Label, Photo, Picture, marks_of
 from cardgen.sources import bank_file, dictionary, own_report, pictures, shelf
+from cardgen.sources.clip_files import open_clips
 from cardgen.sources.open_pictures import OpenPictures, open_set
 from cardgen.sources.own_font import read_font
 from cardgen.sources.own_pictures import OwnPictures, open_own
 from cardgen.sources.own_words import Known
 from cardgen.units import Widths
 from cardgen.words.bank import Bank
+from cardgen.words.clip_names import clip_name
 from cardgen.words.contrast import Contrasts
 from cardgen.words.sounds import SoundTable
 
@@ -110,11 +112,10 @@ def open_library(
 def library_for(request: SheetRequest) -> Library:
     """Return the library as a request asks for it: with her own pictures, without the words she avoids.
 
-    Words she prefers, and those of her own pictures, are taken first. TeacherError for a word that is not known.
+    Words she prefers, those of her own pictures and those she has recorded are taken first. TeacherError for a word
+    that is not known, or has no picture.
     """
     library = open_library(request.pictures, request.accent, open_pictures=request.open_pictures, font=request.font)
-    if not (request.prefer or request.avoid):
-        return library
     for word in (*request.prefer, *request.avoid):
         if word not in library.bank:
             near = get_close_matches(word, [known.word for known in library.bank], 1)
@@ -123,4 +124,39 @@ def library_for(request: SheetRequest) -> Library:
     for word in request.prefer:
         if word in request.avoid:
             raise TeacherError(f"{word} is to be preferred and avoided.", "Choose one of the two.")
-    return replace(library, bank=library.bank.chosen(frozenset(request.prefer), frozenset(request.avoid)))
+        record = library.bank.get(word)
+        if not record or not record.picture or not library.is_drawn(record.picture):
+            raise TeacherError(f"There is no picture of {word} yet.", "Prefer another, or add yours: --pictures FOLDER")
+    first = (*request.prefer, *hers(request, library), *_recorded(request, library.bank))
+    return replace(library, bank=library.bank.chosen(frozenset(first), frozenset(request.avoid)))
+
+
+def hers(request: SheetRequest, library: Library) -> tuple[str, ...]:
+    """Return the words of the request's sounds of which she has a picture of her own."""
+    own = library.own
+    if not own:
+        return ()
+    words = (word for key in request.all_keys for word in library.bank.words_for(key))
+    return tuple(word.word for word in words if word.picture and own.file(word.picture))
+
+
+def _recorded(request: SheetRequest, bank: Bank) -> tuple[str, ...]:
+    """Return the words of the request's sounds of which there is a recording."""
+    if not request.clips:
+        return ()
+    there = open_clips(request.clips, may_be_empty=True).by_name
+    return tuple(
+        word.word for key in request.all_keys for word in bank.words_for(key) if clip_name(key, word.word) in there
+    )
+
+
+def not_used(request: SheetRequest, library: Library, documents: Sequence[tuple[str, Document]]) -> tuple[str, ...]:
+    """Return what is to be said of words she prefers or has a picture of, and that stand on no page."""
+    marks = [mark for _, document in documents for page in document.pages for mark in marks_of(page.items)]
+    shown = {mark.name for mark in marks if isinstance(mark, Picture)}
+    said = " ".join(mark.text for mark in marks if isinstance(mark, Label)).split()
+    wanted = dict.fromkeys((*request.prefer, *hers(request, library)))
+    left = [word for word in wanted if word not in shown and word not in said]
+    if not left:
+        return ()
+    return (f"Not used, though you would rather have them: {', '.join(left)}. They do not go with the others here.",)

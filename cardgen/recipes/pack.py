@@ -176,7 +176,7 @@ def _for_you(
     paper: PackPaper,
     hands: tuple[str, ...],
     look_out: tuple[str, ...],
-    again: tuple[str, str],
+    again: tuple[str, ...],
 ) -> tuple[Page, ...]:
     """Return the teacher's page, and the page for the family if there is one."""
     blocks = text.blocks(

@@ -31,9 +31,7 @@ def _moved(page: Page, widths: Widths) -> Page:
         move = -max(0.0, reach.right - (page.size.w - FREE))
         over = EDGE - (reach.x + move)
     if over > 0.01:
-        raise TeacherError(
-            f"Page {page.number} is too full to leave 20 mm free for holes.", "Leave out --punch."
-        )
+        raise TeacherError(f"Page {page.number} is too full to leave 20 mm free for holes.", "Leave out --punch.")
 
     def at(box: Box) -> Box:
         return Box(box.x + move, box.y, box.w, box.h)

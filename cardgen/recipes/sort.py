@@ -126,7 +126,7 @@ class _Book:
     mats: tuple[MatSheet, ...]
     deck: CardSheets
     library: Library
-    again: tuple[str, str]
+    again: tuple[str, ...]
 
     @property
     def imprint(self) -> Imprint:

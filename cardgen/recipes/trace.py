@@ -18,7 +18,7 @@ from cardgen.recipes.library import Library
 from cardgen.recipes.sheets import LANGUAGES, Sheets
 from cardgen.request import TraceRequest
 from cardgen.request.trace import X_HEIGHTS
-from cardgen.sheets.marks import Document, Page
+from cardgen.sheets.marks import Document, Page, Side
 from cardgen.sheets.teacher import TeacherPage, teacher_pages
 from cardgen.sheets.trace import WritingForm, sheet_pages
 from cardgen.sources.letterforms import letterforms
@@ -65,6 +65,7 @@ def trace(request: TraceRequest, library: Library, rng: random.Random, split: bo
         (_told(request, made, len(teacher), shown), f"The same sheets again: {again[0]}"),
         warnings,
         _plan(request, made, form, word_form, shown),
+        for_you=len(teacher),
     )
 
 
@@ -191,26 +192,33 @@ def _plan(
     request: TraceRequest, made: Sequence[WritingSheet], form: WritingForm, word_form: WritingForm, shown: Pages
 ) -> plan.Plan:
     """Return the plan: what stands in every row of every sheet, and where the sheets lie."""
-    return plan.head(request, "trace") | {
-        "case": request.case.value,
-        "x_height_mm": form.x_height,
-        "words_x_height_mm": word_form.x_height,
-        "big": request.big,
-        "lift": request.lift,
-        "left_handed": request.left_handed,
-        "writing": [
-            {
-                "key": sheet.key,
-                "letters": list(sheet.letters),
-                "rows": [{"letter": r.letters.text, "places": [fill.value for fill in r.fills]} for r in sheet.rows],
-                "words": [
-                    {"word": w.letters.text, "rows": [[fill.value for fill in fills] for fills in w.rows]}
-                    for w in sheet.words
-                ],
-            }
-            for sheet in made
-        ],
-        "sheets": len(made),
-        "cuts": 0,
-        "pages": [plan.page_plan(page) for page in shown],
-    }
+    flip = {"flip": "long"} if any(page.side is Side.BACK for page in shown) else {}
+    return (
+        plan.head(request, "trace")
+        | flip
+        | {
+            "case": request.case.value,
+            "x_height_mm": form.x_height,
+            "words_x_height_mm": word_form.x_height,
+            "big": request.big,
+            "lift": request.lift,
+            "left_handed": request.left_handed,
+            "writing": [
+                {
+                    "key": sheet.key,
+                    "letters": list(sheet.letters),
+                    "rows": [
+                        {"letter": r.letters.text, "places": [fill.value for fill in r.fills]} for r in sheet.rows
+                    ],
+                    "words": [
+                        {"word": w.letters.text, "rows": [[fill.value for fill in fills] for fills in w.rows]}
+                        for w in sheet.words
+                    ],
+                }
+                for sheet in made
+            ],
+            "sheets": len(made),
+            "cuts": 0,
+            "pages": [plan.page_plan(page) for page in shown],
+        }
+    )

@@ -9,7 +9,7 @@ from cardgen.request.common import Call, Codes, Face, Goal, SheetRequest
 
 LEAST_GRID, LARGEST_GRID = 2, 5
 MOST_BOARDS = 2000
-MOST_POOL = 2000  # words; more than there will ever be
+MOST_POOL = 500  # words
 
 
 @dataclass(frozen=True, slots=True)

@@ -56,10 +56,11 @@ class MatchRequest(CardsRequest):
         CardsRequest.__post_init__(self)
         self._check_numbers()
         self._check_form()
-        if self.form is MatchForm.CARDS and not self.self_check and self.backs not in (None, Backs.NONE):
+        if self.form is MatchForm.CARDS and not self.self_check and self.backs not in (None, Backs.NONE, Backs.FOLD):
             raise TeacherError(
-                "The backs of these cards stay blank, so there is nothing to print on them.",
-                "Leave out --backs, or print a sign for each pair on them: --self-check",
+                "The backs of these cards stay white, so there is nothing to print on them.",
+                "Leave out --backs; with --backs fold a white back is folded behind each card, so nothing shines "
+                "through.",
             )
         if self.self_check and self.backs is Backs.NONE:
             raise TeacherError("--self-check is printed on the backs.", "Leave out --backs none or --self-check.")

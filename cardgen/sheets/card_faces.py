@@ -182,17 +182,20 @@ def _letter(text: str, box: Box, how: Setting) -> list[Item]:
         base = box.cy + frame.letter_base * frame.scale
     else:
         base = box.cy + em * (0.36 if TALL & set(text) else faces.SMALL_BASE)
-    return [_foot_line(box, base, how), faces.letter(box.cx, base, text, em, how.widths)]
+    return [_foot_line(box, base, text, em, how), faces.letter(box.cx, base, text, em, how.widths)]
 
 
 def _pair(pair: tuple[str, str], box: Box, how: Setting) -> list[Item]:
     em = how.pair_em
     base = box.cy + 0.38 * em
-    return [_foot_line(box, base, how), faces.letter(box.cx, base, " ".join(pair), em, how.widths)]
+    text = " ".join(pair)
+    return [_foot_line(box, base, text, em, how), faces.letter(box.cx, base, text, em, how.widths)]
 
 
-def _foot_line(box: Box, base: float, how: Setting) -> Line:
-    half = how.frame.foot_line * how.frame.scale / 2
+def _foot_line(box: Box, base: float, text: str, em: float, how: Setting) -> Line:
+    """Return the line under letters, as long as they are at the least."""
+    left, right = how.widths.ink(text, Typeface.LEARNING)
+    half = max(how.frame.foot_line * how.frame.scale, (right - left) * em) / 2
     return Line(box.cx - half, base, box.cx + half, base, how.style.thin_pt, how.style.line)
 
 

@@ -131,7 +131,8 @@ def read_format(table: Mapping[str, Any], name: str, file: str) -> Format:
         values[key] = _checked(key, value, known[key].type, file)
     for key, field in known.items():
         if key not in values and field.default is MISSING:
-            raise TeacherError(f'{file}: the key "{key}" is missing.', "Write it as in the other files of layouts/.")
+            hint = "`cardgen layouts --help` shows how to write one."
+            raise TeacherError(f'{file}: the key "{key}" is missing.', hint)
     form = kind(name=name, **values)
     if isinstance(form, CardFormat) and (form.card_mm is None) == (form.shares is None):
         raise TeacherError(f"{file}: say either card_mm or shares.", "For example card_mm = [63.0, 88.0]")

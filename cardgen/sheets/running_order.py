@@ -10,9 +10,9 @@ from cardgen.sheets.style import HAIR_PT, HEAD_PT, INK, PAGE_MARGIN, RUNNING_PT,
 from cardgen.units import Size, Typeface, Widths
 
 PITCH, AIR = 4.8, 3.4
-DO_AT, FILE_AT, PAPER_AT = 22.0, 92.0, 143.0
+DO_AT, FILE_AT, PAPER_AT = 22.0, 90.0, 134.0
 TITLE_AT, PAGES_AT = 72.0, 160.0
-ROW, BOTTOM = 7.0, 24.0
+ROW, BOTTOM, CONTENTS_HEAD = 7.0, 24.0, 17.0
 
 
 def running_order_pages(
@@ -59,20 +59,22 @@ def running_order_pages(
         labels = [Label(left, y + PITCH * i, text, RUNNING_PT, Typeface.TEXT, INK) for i, text in enumerate(broken)]
         drawn.append(Group(Role.TEXT, tuple(labels)))
         y += PITCH * len(broken) + 1.5
-    bodies.append(drawn)
-    bodies.append(_contents(contents, left, end))
+    if y + CONTENTS_HEAD + ROW * len(contents) > paper.h - BOTTOM:
+        bodies.append(drawn)
+        drawn, y = [], 18.0
+    bodies.append([*drawn, *_contents(contents, left, end, y + 6)])
     return signs.bound(bodies, paper, f"{signs.imprint_text(imprint, 110, widths)} · running order", 1)
 
 
-def _contents(lines: Sequence[ContentsLine], left: float, end: float) -> list[Item]:
-    """Return the page that says what every file of the folder is."""
+def _contents(lines: Sequence[ContentsLine], left: float, end: float, y: float) -> list[Item]:
+    """Return the table that says what every file of the folder is, its heading on `y`."""
     drawn: list[Item] = [
-        Group(Role.HEADING, (Label(left, 24, "In this folder", HEAD_PT, Typeface.BOLD, INK),)),
-        Line(left, 35, end, 35, 1.0, INK),
+        Group(Role.HEADING, (Label(left, y, "In this folder", HEAD_PT, Typeface.BOLD, INK),)),
+        Line(left, y + 11, end, y + 11, 1.0, INK),
     ]
     heads = ((left, "file"), (left + TITLE_AT, "what it is"), (left + PAGES_AT, "pages"))
-    rows = [Group(Role.ROW, tuple(Group(Role.HEAD, (_small(x, 33, text),)) for x, text in heads))]
-    y = 35.0
+    rows = [Group(Role.ROW, tuple(Group(Role.HEAD, (_small(x, y + 9, text),)) for x, text in heads))]
+    y += 11
     for line in lines:
         y += ROW
         cells = ((left, line.file), (left + TITLE_AT, line.title), (left + PAGES_AT, str(line.pages)))

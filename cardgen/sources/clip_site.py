@@ -10,6 +10,7 @@ from cardgen.errors import TeacherError
 
 _LESSON = re.compile(r"lesson-[a-z0-9-]+\.html")
 _TITLE = re.compile(r"<title>([^<]*)</title>")
+_PARTS = ".cardgen-"  # what a killed run left behind; the next one removes it
 _HEAD = 4096  # bytes in which mark and title stand
 
 
@@ -55,7 +56,7 @@ def open_site(folder: str, index: str, page_mark: str, style_mark: str) -> Site 
     """Return the pages in a folder, None if it is not there yet or empty; TeacherError if others' files are in it."""
     path = Path(folder)
     try:
-        if not path.is_dir() or not any(path.iterdir()):
+        if not path.is_dir() or all(entry.name.startswith(_PARTS) for entry in path.iterdir()):
             return None
     except (OSError, ValueError) as error:
         raise TeacherError(f"The folder {folder} cannot be opened.", "Choose another with --out.") from error

@@ -79,7 +79,7 @@ def _own(path: Path) -> dict[str, object]:
     except (ValueError, RecursionError) as error:
         what = str(error)[:100] if isinstance(error, tomllib.TOMLDecodeError) else "a number or brackets without end"
         raise TeacherError(
-            f"{path.name} is not a TOML file: {what}.", "See the files of layouts/ for how to write one."
+            f"{path.name} is not a TOML file: {what}.", "`cardgen layouts --help` shows how to write one."
         ) from error
     except OSError as error:
         raise TeacherError(

@@ -8,7 +8,6 @@ from typing import Any
 
 from cardgen.errors import TeacherError
 
-
 MOST_DOTS = 100  # in one line: a key of parts without end takes time and memory by the square of their number
 
 
@@ -55,7 +54,7 @@ def parse_toml(text: str, name: str) -> dict[str, Any]:
 
 
 def toml_tables(text: str) -> dict[str, Any]:
-    """Return TOML text as tables; TOMLDecodeError with the line, or ValueError or RecursionError for what has no end."""
+    """Return TOML text as tables; TOMLDecodeError with the line, ValueError or RecursionError for what has no end."""
     for number, line in enumerate(text.splitlines(), 1):
         if line.count(".") > MOST_DOTS:
             raise tomllib.TOMLDecodeError(f"Too many dots (at line {number})")

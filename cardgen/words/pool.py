@@ -239,7 +239,8 @@ def _numbers(game: _Game, words: Sequence[PoolWord]) -> str:
     """Say that there are fewer words than a game wants, or not the same number for every sound."""
     counts = game.counts(words)
     if min(counts) == max(counts):
-        return f"Every sound has {counts[0]} words: there are no more that go together."
+        each = "Every sound has" if len(counts) > 1 else "There are"
+        return f"{each} {counts[0]} words: there are no more that go together."
     return f"The sounds do not have the same number of words: {_listed(game, counts)}."
 
 
@@ -275,7 +276,8 @@ def _notes(key_pictures: frozenset[str], words: Sequence[PoolWord]) -> list[str]
     if playing:
         notes.append(f"There are too few other words, so key pictures play along: {', '.join(playing)}.")
     if careful:
-        notes.append(f"Words with a caution fill up: {', '.join(entry.word.word for entry in careful)}.")
+        listed = ", ".join(entry.word.word for entry in careful)
+        notes.append(f"Too few words are without a caution, so these play along: {listed}.")
     for entry in careful:
         findings = entry.verdict.findings
         notes += [f.text for f in findings if f.weight is Fit.CAUTION and f.rule is not Rule.OTHER_NAME]

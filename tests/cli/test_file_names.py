@@ -94,3 +94,4 @@ def test_usual_names_stay_as_they_are() -> None:
     assert joined("bingo", "m", "long-i", "only", "m-moon") == "bingo-m-long-i-only-m-moon"
     assert joined("cards", "only", "w-what?") == "cards-only-w-what_"
     assert joined("con") == "_con"
+    assert joined("cards", "etc. .") == "cards-etc"

@@ -60,7 +60,7 @@ BAD = {
     "absurd": ("card_mm = 1e9", "card_mm cannot be 1000000000.0", "to 300"),
     "not a number": ("card_mm = nan", "card_mm cannot be nan", "to 300"),
     "a wrong key": ("card_mn = 60", 'no key "card_mn"', "Did you mean card_mm"),
-    "not TOML": ("card_mm = = 3", "is not a TOML file", "layouts/"),
+    "not TOML": ("card_mm = = 3", "is not a TOML file", "layouts --help"),
     "a board": ("", '"kind" is missing', ""),
 }
 

@@ -1,6 +1,7 @@
 """A lesson: one command, one folder."""
 
 import json
+import re
 from pathlib import Path
 
 import pytest
@@ -156,3 +157,31 @@ def test_a_title_is_text_and_nothing_else(week: Path, tmp_path: Path) -> None:
     order = PdfReader(tmp_path / "week" / "01-running-order.pdf")
     assert order.metadata is not None
     assert order.metadata.title == "../../<script>alert(1)</script>"
+
+
+def test_the_lesson_of_the_readme_can_be_made(tmp_path: Path) -> None:
+    text = (Path(__file__).parents[2] / "README.md").read_text(encoding="utf-8")
+    found = re.search(r"```toml\n(title.*?)```", text, re.DOTALL)
+    assert found
+    (tmp_path / "week.toml").write_text(found[1], encoding="utf-8")
+    done = run(tmp_path / "week.toml", "--dry-run")
+    assert done.exit_code == 0, done.output
+    assert "24 children" in done.output
+
+
+def test_the_running_order_goes_by_days_and_says_how_to_print(week: Path) -> None:
+    text = week.read_text(encoding="utf-8").replace("[trace]", '[check]\nversions = ["A", "B"]\n\n[trace]\nwords = 1')
+    week.write_text(text, encoding="utf-8")
+    done = run(week)
+    assert done.exit_code == 0, done.output
+    days = [line.split()[1] for line in done.output.splitlines() if line.startswith("  Day")]
+    assert days == sorted(days)
+    assert "once, 6 copies of pages 2 to 5, both sides, turned on the long edge" in done.output
+    assert "once, 3 copies of pages 4 to 5, both sides, turned on the short edge" in done.output
+
+
+def test_the_starter_takes_what_it_is_told() -> None:
+    text = run("--new", "h", "f", "--class", "20", "--review", "n,d", "--title", "Our week").output
+    assert 'title = "Our week"' in text
+    assert "class = 20" in text
+    assert 'review = ["n", "d"]' in text

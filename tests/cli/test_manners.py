@@ -83,6 +83,10 @@ def test_the_headings_stand_in_one_order_and_hold_every_option_once(capsys: pyte
     assert [out.index(f"\n{heading}:") for heading in shown] == sorted(out.index(f"\n{heading}:") for heading in shown)
     for option in (param for param in load("cards").params if isinstance(param, click.Option)):
         assert len(re.findall(rf"^  (-., )?{option.opts[-1]}(?![\w-])", out, re.MULTILINE)) == 1, option.name
+    columns = {
+        len(row) - len(row.split("  ", 2)[-1].lstrip()) for row in re.findall(r"^  --.*\w  +\S.*", out, re.MULTILINE)
+    }
+    assert len(columns) == 1, "what is said of the options stands in one column"
     assert out.index("--paper") > out.index("Paper and cutting:")
     assert out.index("--words") < out.index("\nWords:")
 
@@ -99,6 +103,11 @@ def test_a_command_that_only_holds_others_helps(words: tuple[str, ...], capsys: 
     code, out, err = leaves(capsys, *words)
     assert (code, err) == (0, "")
     assert out.startswith("Usage: cardgen")
+
+
+def test_help_is_the_same_after_a_lesson_made_the_command(capsys: pytest.CaptureFixture[str]) -> None:
+    leaves(capsys, "lesson", "m", "s", "--class", "2", "--dry-run")
+    assert "-h, --help" in leaves(capsys, "sort", "-h")[1]
 
 
 # The nearest right word

@@ -144,7 +144,7 @@ def test_the_same_seed_gives_the_same_file(typed: str) -> None:
         ("m s --pages 3", "--pages does nothing"),
         ("m s --form page --pages 0", "0 pages"),
         ("m s --pairs letters --form page --pages 9", "only 2 different orders"),
-        ("m s --backs duplex-long", "stay blank"),
+        ("m s --backs duplex-long", "stay white"),
         ("m s --self-check --backs none", "printed on the backs"),
         ("m s --big --layout cards", "both choose the size"),
         ("m s --layout bingo-page", "not for cards"),

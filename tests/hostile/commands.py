@@ -27,7 +27,7 @@ LONGEST_MESSAGE = 2000
 @cache
 def commands() -> dict[str, click.Command]:
     """Return every command by what is typed for it."""
-    found = {}
+    found: dict[str, click.Command] = {}
     for name in COMMANDS:
         command = load(name)
         inner = command.commands if isinstance(command, click.Group) else {"": command}
@@ -54,7 +54,7 @@ def furnish(folder: Path) -> None:
     (folder / "week.toml").write_text(corpus.LESSON, "utf-8")
 
 
-def command_line(rng: Random, folder: Path) -> Trial:
+def command_line(rng: Random, _folder: Path) -> Trial:
     """A command with one to four options whose values are seldom right."""
     name = rng.choice([name for name in commands() if name != "demo" or rng.random() < 0.1])
     args = [*name.split(), *NEEDED.get(name, [])]
@@ -67,7 +67,7 @@ def command_line(rng: Random, folder: Path) -> Trial:
     what = ARGUMENTS.get(name, "KEYS")
     for part in what.split():
         args += _argument(part, rng)
-    return Trial(f"$ {name}", shlex.join(args)[:300], lambda: run(args, folder))
+    return Trial(f"$ {name}", shlex.join(args)[:300], lambda: run(args))
 
 
 def _option(option: click.Option, rng: Random, nasty_share: float) -> list[str]:
@@ -85,7 +85,7 @@ def _good(option: click.Option, rng: Random) -> str:
     if option.name in FILES:
         return FILES[option.name]
     good = {"out": "out.pdf", "sheet": "out.pdf", "plan": "plan.json", "review": "t", "grid": "3x3", "avoid": "moon",
-            "back_shift": "1,-1", "link": "https://clips.example.org/a", "csv": "a.csv", "first_win": "5-9"}  # fmt: skip
+            "back_shift": "1,-1", "link": "https://clips.example.org/a", "csv": "a.csv", "first_win": "5"}  # fmt: skip
     return good.get(option.name or "", str(rng.randint(1, 9)))
 
 
@@ -108,7 +108,9 @@ def _argument(part: str, rng: Random) -> list[str]:
         return [nasty.text(rng)]
     match part:
         case "KEYS":
-            return rng.choice((["m"], ["m", "s"], ["m", "s", "t", "b"], ["a", "long-i"], ["sh", "ch"], ["week.toml"], ["m"] * 2))
+            return rng.choice(
+                (["m"], ["m", "s"], ["m", "s", "t", "b"], ["a", "long-i"], ["sh", "ch"], ["week.toml"], ["m"] * 2)
+            )
         case "WORD":
             return [rng.choice(("moon", "giraffe", "ice-cream"))]
         case "PICTURES":
@@ -116,12 +118,12 @@ def _argument(part: str, rng: Random) -> list[str]:
     return ["sounds"]
 
 
-class Wrong(Exception):
+class WrongEndError(Exception):
     """A command left in a way that it must not."""
 
 
-def run(args: list[str], folder: Path) -> int:
-    """Return the code with which a command line leaves that is run in a folder; Wrong for what must not be."""
+def run(args: list[str]) -> int:
+    """Return the code with which a command line leaves; WrongEndError for what must not be."""
     with _terminal() as (out, err):
         try:
             main(args)
@@ -129,15 +131,15 @@ def run(args: list[str], folder: Path) -> int:
             code = left.code
     said, told = (stream.buffer.getvalue().decode("utf-8", "replace") for stream in (out, err))  # type: ignore[attr-defined]
     if code not in (0, 1, 2):
-        raise Wrong(f"leaves with {code!r}")
+        raise WrongEndError(f"leaves with {code!r}")
     if code and not told and not said:
-        raise Wrong("says nothing")
-    if any(not letter.isprintable() and letter != "\n" for letter in told):
-        raise Wrong(f"prints what moves the cursor: {told!r:.150}")
+        raise WrongEndError("says nothing")
+    if any(not letter.isprintable() and letter not in "\n\u00a0" for letter in told):
+        raise WrongEndError(f"prints what moves the cursor: {told!r:.150}")
     if len(told) > LONGEST_MESSAGE:
-        raise Wrong(f"says {len(told)} letters: {told[:60]!r}")
+        raise WrongEndError(f"says {len(told)} letters: {told[:60]!r}")
     if code == 1 and told and not told.startswith("Error: "):
-        raise Wrong(f"no sentence: {told!r:.150}")
+        raise WrongEndError(f"no sentence: {told!r:.150}")
     return int(code)
 
 

@@ -51,7 +51,7 @@ notes = ["A long cloth."]
 [groups]
 family = "mum"
 """
-LINKS = "word,link\nmoon,https://clips.example.org/moon\nsun;x,https://clips.example.org/sun?a=1\n\"map\",http://a.example/b\n"
+LINKS = 'word,link\nmoon,https://clips.example.org/moon\nsun;x,https://clips.example.org/sun?a=1\n"map",http://a.example/b\n'
 ADDRESSES = ("https://clips.example.org:8080/year1/week-2/", "HTTP://a.example", "https://a.example/index?q=1#a")
 SVG = (
     own_samples.SVG.format(
@@ -72,8 +72,10 @@ def pictures() -> dict[str, tuple[bytes, ...]]:
     exif[0x0112], exif[0x8825] = 6, {1: "N", 2: (52.0, 30.0, 0.0)}
     palette = photo.convert("P")
     return {
-        ".png": tuple(own_samples.saved(one) for one in (photo, clear, palette, photo.convert("1"), photo.convert("L")))
-        + (own_samples.saved(palette, transparency=0),),
+        ".png": (
+            *map(own_samples.saved, (photo, clear, palette, photo.convert("1"), photo.convert("L"))),
+            own_samples.saved(palette, transparency=0),
+        ),
         ".jpg": (
             own_samples.saved(photo, "JPEG", exif=exif),
             own_samples.saved(photo, "JPEG", progressive=True),

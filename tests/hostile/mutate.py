@@ -5,10 +5,19 @@ from random import Random
 
 from tests.hostile import nasty
 
-_EDGES = (b"\x00", b"\xff", b"\x7f\xff\xff\xff", b"\x80\x00\x00\x00", b"\xff\xff\xff\xff", b"\x00\x00\x00\x00", b"\xff" * 8)
+_EDGES = (
+    b"\x00",
+    b"\xff",
+    b"\x7f\xff\xff\xff",
+    b"\x80\x00\x00\x00",
+    b"\xff\xff\xff\xff",
+    b"\x00\x00\x00\x00",
+    b"\xff" * 8,
+)
 _TOML = (
-    "1979-05-27T07:32:00Z", "07:32:00", "nan", "-inf", "1e999", "0x" + "f" * 5000, "9" * 5000, "[" * 300, "[" * 5000, "{}",
-    "{a = 1}", "[]", "[[]]", "[1, 'a', true]", "true", "false", '""', "'''\n'''", '"\\u0000"', '"\\U0010ffff"', "0o17",
+    "1979-05-27T07:32:00Z", "07:32:00", "nan", "-inf", "1e999", "0x" + "f" * 5000, "9" * 5000, "[" * 300, "[" * 5000,
+    "{}", "{a = 1}", "[]", "[[]]", "[1, 'a', true]", "true", "false", '""', "'''\n'''", '"\\u0000"', '"\\U0010ffff"',
+    "0o17",
     "-1", "0", "1.5", "[1.0, nan]", "[300.0, 300.0]", "[1e-9, 1e9]", '["m", "m"]', '["m", 1]', "[\n", '"', "",
 )  # fmt: skip
 _VALUE = re.compile(r"(?<==)[^\n]*")
@@ -73,6 +82,7 @@ def rewritten(text: str, rng: Random) -> str:
 def quoted(text: str) -> str:
     """Return a text as TOML and JSON write it."""
     escaped = "".join(
-        letter if letter.isprintable() and letter not in '"\\' else f"\\u{min(ord(letter), 0xD7FF):04x}" for letter in text
+        letter if letter.isprintable() and letter not in '"\\' else f"\\u{min(ord(letter), 0xD7FF):04x}"
+        for letter in text
     )
     return f'"{escaped}"'

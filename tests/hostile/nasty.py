@@ -4,13 +4,15 @@ from random import Random
 
 LONG = 10_000
 WORDS = (
-    "", " ", "-", "--", "=", ",", ",,,", ".", "..", "/", "~", "*", "?", "%s", "%n", "{}", "{0}", "$HOME", "`id`", "; ls",
-    "moon", "m", "s", "M", "mm", "qu", "ss", "../moon", "../../etc/passwd", "/dev/null", "/dev/zero", "C:\\moon.pdf",
+    "", " ", "-", "--", "=", ",", ",,,", ".", "..", "/", "~", "*", "?", "%s", "%n", "{}", "{0}", "$HOME", "`id`",
+    "; ls", "moon", "m", "s", "M", "mm", "qu", "ss", "../moon", "../../etc/passwd", "/dev/null", "/dev/zero",
+    "C:\\moon.pdf",
     "\\\\server\\share", "a\0b", "\0", "a\nb", "a\r\nb", "\t", "\x1b[31mred\x1b[0m", "\x07", "\x7f", "\x85", "\u2028",
-    "\u202emoon\u202c", "\u2066a\u2069", "\u200b", "\u200d", "\ufeff", "\ufffe", "e\u0301", "é", "ﬁ", "ß", "İ", "ı", "Ω",
-    "мама", "猫", "🌙", "👩‍👩‍👧", "\U0010ffff", "\ue000", "a" * LONG, "é" * LONG, "a," * (LONG // 2), "m " * 300,
-    "<b>moon</b>", "&amp;", "]]>", "'", '"', "'''", '"""', "\\", "\\u0000", "#", "[", "[[", "]", "{", "nan", "None", "null",
-    "true", "CON", "con.pdf", "NUL", "aux.pdf", "COM1.pdf", "LPT9.pdf", "a.pdf.", "a.pdf ", "A.PDF", "a.pdf", ".pdf",
+    "\u202emoon\u202c", "\u2066a\u2069", "\u200b", "\u200d", "\ufeff", "\ufffe", "e\u0301", "é", "ﬁ", "ß", "İ", "ı",
+    "Ω", "мама", "猫", "🌙", "👩‍👩‍👧", "\U0010ffff", "\ue000", "a" * LONG, "é" * LONG, "a," * (LONG // 2), "m " * 300,
+    "<b>moon</b>", "&amp;", "]]>", "'", '"', "'''", '"""', "\\", "\\u0000", "#", "[", "[[", "]", "{", "nan",
+    "None", "null", "true", "CON", "con.pdf", "NUL", "aux.pdf", "COM1.pdf", "LPT9.pdf", "a.pdf.", "a.pdf ", "A.PDF",
+    "a.pdf", ".pdf",
     "a:b.pdf", "a|b.pdf", "a" * 251 + ".pdf", "x/" * 200 + "a.pdf", "-.pdf", "--help.pdf", "\udcff.pdf", "\udc80",
 )  # fmt: skip
 NUMBERS = (
@@ -48,8 +50,9 @@ def number(rng: Random) -> str:
 def file_name(rng: Random, suffix: str) -> bytes:
     """Return a name that a file system takes, however odd: control letters, no UTF-8, reserved on other systems."""
     odd = (
-        b"moon", b"Moon", b"MOON", b" moon ", b"moon.", b"CON", b"nul", b"aux", b"-rf", b"--help", b"mo\non", b"mo\x1b[2Jon",
-        b"mo\xff\xfeon", "\u202enoom".encode(), "mo\u200bon".encode(), "é".encode(), "e\u0301".encode(), b"%s%n", b"$(id)",
-        b"m" * 240, b".moon", b"..moon", b"moon sun", b"ice-cream", b"sn-m-moon", b"7", b"'", b'"', "猫".encode(),
+        b"moon", b"Moon", b"MOON", b" moon ", b"moon.", b"CON", b"nul", b"aux", b"-rf", b"--help", b"mo\non",
+        b"mo\x1b[2Jon", b"mo\xff\xfeon", "\u202enoom".encode(), "mo\u200bon".encode(), "é".encode(), "e\u0301".encode(),
+        b"%s%n", b"$(id)", b"m" * 240, b".moon", b"..moon", b"moon sun", b"ice-cream", b"sn-m-moon", b"7", b"'",
+        b'"', "猫".encode(),
     )  # fmt: skip
     return rng.choice(odd) + suffix.encode()

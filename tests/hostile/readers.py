@@ -44,7 +44,9 @@ def lesson(rng: Random, folder: Path) -> Trial:
     if rng.random() < 0.5:
         return Trial("lesson", _about(path), lambda: read_lesson(str(path)), (path.name,))
     params = load("lesson").make_context("lesson", [str(path)]).params
-    options = {name: value for name, value in params.items() if name not in ("keys", "new", "dry_run", "quiet_warnings")}
+    options = {
+        name: value for name, value in params.items() if name not in ("keys", "new", "dry_run", "quiet_warnings")
+    }
     return Trial("lesson", _about(path), lambda: from_file((str(path),), options))
 
 
@@ -127,7 +129,7 @@ def link_table(rng: Random, folder: Path) -> Trial:
     return Trial("links", _about(path), lambda: read_links(str(path)), (path.name,))
 
 
-def address(rng: Random, folder: Path) -> Trial:
+def address(rng: Random, _folder: Path) -> Trial:
     """An address, and the code that would be printed for it."""
     text = list(rng.choice(corpus.ADDRESSES))
     for _ in range(rng.choice((0, 1, 3))):
@@ -260,13 +262,15 @@ def many(rng: Random, folder: Path) -> Trial:
         for number in numbers:
             (folder / f"{number}.png").touch()
         return Trial("many", kind, lambda: open_own(str(folder), known()))
-    name, text, call = {
+    made: dict[str, tuple[str, str, Callable[[Path], object]]] = {
         "words": ("words.toml", "".join(f'[[word]]\nword = "mum{"a" * (n % 20)}"\n' for n in numbers),
                   lambda path: words_from(path.read_text(), known())),
-        "links": ("links.csv", "".join(f"w{n},http://a.example/{n}\n" for n in numbers), lambda path: read_links(str(path))),
+        "links": ("links.csv", "".join(f"w{n},http://a.example/{n}\n" for n in numbers),
+                  lambda path: read_links(str(path))),
         "lesson": ("week.toml", "".join(f"a{n} = {n}\n" for n in numbers), lambda path: read_lesson(str(path))),
         "layout": ("mine.toml", "".join(f"a{n}=1\n" for n in numbers), lambda path: layouts.find(str(path))),
-    }[kind]  # fmt: skip
+    }  # fmt: skip
+    name, text, call = made[kind]
     path = folder / name
     path.write_text(text)
     return Trial("many", kind, lambda: call(path))

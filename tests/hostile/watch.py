@@ -17,7 +17,7 @@ import click
 from cardgen.errors import TeacherError
 from cardgen.sources.own_folder import shown
 
-SECONDS, MEMORY_MB = 10, 500
+SECONDS, MEMORY_MB = 10.0, 500
 ROOM_MB = 1000  # more than this is not to be had, so that the machine stays whole
 # What changes something on the disk, and which of its arguments are paths.
 _CHANGES = {
@@ -106,13 +106,12 @@ class Finding:
 
 def tried(trial: Trial, folder: Path) -> Finding:
     """Return how an input went that may write in a folder only."""
-    before, start = _peak_mb(), time.perf_counter()
+    before, start = _peak_mb(), time.process_time()
     fault, told = "", False
-    old, limit = signal.signal(signal.SIGALRM, _hang), resource.getrlimit(resource.RLIMIT_AS)
+    limit = resource.getrlimit(resource.RLIMIT_AS)
     resource.setrlimit(resource.RLIMIT_AS, (_memory_now() + ROOM_MB * 1024**2, limit[1]))
-    signal.setitimer(signal.ITIMER_REAL, SECONDS)
     try:
-        with fenced(folder):
+        with _alarm(), fenced(folder):
             trial.call()
     except TeacherError as error:
         fault, told = _badly_told(error, trial.names), True
@@ -123,10 +122,8 @@ def tried(trial: Trial, folder: Path) -> Finding:
     except Exception as error:
         fault = _where(error)
     finally:
-        signal.setitimer(signal.ITIMER_REAL, 0)
-        signal.signal(signal.SIGALRM, old)
         resource.setrlimit(resource.RLIMIT_AS, limit)
-    seconds, peak = time.perf_counter() - start, _peak_mb()
+    seconds, peak = time.process_time() - start, _peak_mb()
     if peak > max(before, MEMORY_MB):
         fault = fault or f"takes {peak:.0f} MB"
     if before > MEMORY_MB / 2:
@@ -134,8 +131,23 @@ def tried(trial: Trial, folder: Path) -> Finding:
     return Finding(trial.kind, trial.what, seconds, told, fault)
 
 
-def _hang(*_: object) -> None:
-    raise Hung(f"more than {SECONDS} s")
+@contextmanager
+def _alarm() -> Iterator[None]:
+    """Raise Hung in the block after some seconds of work, or six times as long of waiting: the machine may be busy."""
+
+    def hang(*_: object) -> None:
+        raise Hung(f"more than {SECONDS} s")
+
+    clocks = ((signal.SIGPROF, signal.ITIMER_PROF, SECONDS), (signal.SIGALRM, signal.ITIMER_REAL, 6 * SECONDS))
+    old = [signal.signal(number, hang) for number, _, _ in clocks]
+    for _, clock, seconds in clocks:
+        signal.setitimer(clock, seconds)
+    try:
+        yield
+    finally:
+        for (number, clock, _), handler in zip(clocks, old, strict=True):
+            signal.setitimer(clock, 0)
+            signal.signal(number, handler)
 
 
 def _memory_now() -> int:

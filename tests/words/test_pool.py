@@ -112,7 +112,7 @@ def test_words_with_cautions_only_fill_up_and_are_told(sounds: SoundTable) -> No
     bank = Bank((*risky, *good))
     pool = chosen(bank, sounds, "m", per_key=4)
     assert sum(entry.verdict.verdict is Fit.CAUTION for entry in pool.entries) == 1
-    assert "caution fill up" in pool.notes[0]
+    assert "are without a caution" in pool.notes[0]
     assert len(pool.we_say) == 1
     assert pool.we_say[0].startswith("We say m")
     assert all(entry.verdict.verdict is Fit.GOOD for entry in chosen(bank, sounds, "m", per_key=3).entries)
