@@ -113,6 +113,7 @@ cards = 6
 @click.option("--open-pictures", is_flag=True, help="An openly licensed set for words we have not drawn.")
 @click.option("--punch", is_flag=True, help="Leave 20 mm free for holes, on pages that are not cut.")
 @click.option("--link", metavar="ADDRESS", help="Where your recordings are: codes lead there.")
+@click.option("--clips", metavar="FOLDER", shell_complete=complete.folders, help="Your recordings: those words first.")
 @click.option("--preview", is_flag=True, help="Also a picture of each file, all its pages at a glance.")
 @click.option("--dry-run", is_flag=True, help="Say what would be printed, and write nothing.")
 @click.option("--quiet-warnings", is_flag=True, help="Say nothing of close sounds and words with a caution.")

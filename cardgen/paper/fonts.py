@@ -1,5 +1,6 @@
 """The typefaces of every sheet, and the measures of their letters."""
 
+import logging
 import struct
 from collections.abc import Mapping
 from dataclasses import dataclass, field
@@ -9,6 +10,9 @@ from io import BytesIO
 from types import MappingProxyType
 
 from cardgen.units import Glyph, Typeface, Widths
+
+# What is odd in a typeface of hers is no message for her: it can be used, or an error says that it cannot.
+logging.getLogger("fontTools").addHandler(logging.NullHandler())
 
 _BUNDLED = {Typeface.TEXT: "Vera.ttf", Typeface.BOLD: "VeraBd.ttf"}
 

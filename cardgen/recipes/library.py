@@ -156,7 +156,8 @@ def not_used(request: SheetRequest, library: Library, documents: Sequence[tuple[
     shown = {mark.name for mark in marks if isinstance(mark, Picture)}
     said = " ".join(mark.text for mark in marks if isinstance(mark, Label)).split()
     wanted = dict.fromkeys((*request.prefer, *hers(request, library)))
-    left = [word for word in wanted if word not in shown and word not in said]
+    records = [record for word in wanted if (record := library.bank.get(word))]
+    left = [record.word for record in records if record.picture not in shown and record.word not in said]
     if not left:
         return ()
     return (f"Not used, though you would rather have them: {', '.join(left)}. They do not go with the others here.",)

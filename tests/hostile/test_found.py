@@ -1,6 +1,8 @@
 """What hostile input once did: each ended in a traceback, hung, or wrote over the screen."""
 
 import os
+import subprocess
+import sys
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -19,6 +21,7 @@ from cardgen.sources.link_list import read_links
 from cardgen.sources.own_font import read_font
 from tests.hostile import commands
 from tests.hostile.campaign import playground
+from tests.hostile.kills import ROOT
 
 HUGE_HEX, HUGE = "0x" + "f" * 5000, "9" * 5000
 DOTS = "a" + ".a" * 5000 + " = 1"
@@ -142,3 +145,9 @@ def test_a_folder_that_is_there_takes_its_parts_into_itself(folder: Path) -> Non
 def test_pages_go_on_in_an_empty_folder_where_a_run_was_killed(folder: Path) -> None:
     (folder / "site" / ".cardgen-0123-4567.part").mkdir(parents=True)
     assert open_site("site", "index.html", "mark", "mark") is None
+
+
+def test_a_reader_of_typefaces_says_nothing_on_the_screen() -> None:
+    code = "import logging, cardgen.paper.fonts; logging.getLogger('fontTools.ttLib').warning('too much data')"
+    env = {**os.environ, "PYTHONPATH": str(ROOT)}
+    assert subprocess.run([sys.executable, "-c", code], env=env, capture_output=True, check=True).stderr == b""
