@@ -185,8 +185,8 @@ def build_lesson(
     documents = [order.document, *(document for _, one in made for _, document in one.sheets.documents)]
     page_done = _counter(progress, documents, proof)
     # The list of our files comes first: should the run be killed, the next one still knows what it may replace.
-    in_order = sorted(names, key=lambda name: name != CONTENTS)
-    with whole_folder(folder, in_order, may_replace=own_files(folder)) as part:
+    first_list = sorted(names, key=lambda name: name != CONTENTS)
+    with whole_folder(folder, first_list, may_replace=own_files(folder)) as part:
         _print(order.document, made[0][1], part / order.pdfs[0], proof, page_done)
         for (name, plan_name), (_, one) in zip(order.parts, made, strict=True):
             ((_, document),) = one.sheets.documents

@@ -136,6 +136,8 @@ def paper_lines(request: MatchRequest, use: PaperUse, cut: Cut, waves: int, *, a
         return (f"{sheets_line(use)} Copy them as often as you need; nothing to cut.", printing_line(use))
     if request.form is MatchForm.CARDS:
         lines = cards_lines(use, cut, sets=1 if apart else request.sets)
+        if not (use.folded or use.turned_on):
+            lines = (*lines, "Thin paper shines through: take thick paper, or --backs fold.")
         return (*lines, "Every set has a file of its own.") if apart and request.sets > 1 else lines
     found = [f"{sheets_line(use)} {cuts_line(use, cut)}"]
     if waves:

@@ -15,7 +15,10 @@ def count(number: int, noun: str) -> str:
 
 def in_short(use: PaperUse) -> str:
     """Return paper, cuts and minutes in a few words, for the line that a teacher reads first."""
-    cuts = f"{count(use.cuts, 'cut')}, about {count(use.minutes, 'minute')}" if use.cuts else "no cuts"
+    if use.by_hand and use.scissors:
+        cuts = f"{count(use.scissors, 'cut')} with scissors"
+    else:
+        cuts = f"{count(use.cuts, 'cut')}, about {count(use.minutes, 'minute')}" if use.cuts else "no cuts"
     return f"{count(use.sheets, 'sheet')}, {cuts}"
 
 
@@ -69,7 +72,10 @@ def printing_line(use: PaperUse) -> str:
     if use.folded:
         sides = "on one side. Fold each sheet along its middle, glue it, then cut: the backs meet the fronts"
     elif use.turned_on:
-        sides = f"on both sides, turned on the {use.turned_on} edge (`cardgen ruler` shows how well yours meets)"
+        sides = (
+            f"on both sides, turned on the {use.turned_on} edge (`cardgen ruler` shows how well yours meets); an empty "
+            "page keeps backs behind their fronts"
+        )
     else:
         sides = "on one side"
     return f"Print at 100 %, {sides}. The bar below is 100 mm long."

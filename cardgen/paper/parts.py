@@ -63,7 +63,7 @@ def _remove_unless_locked(part: Path) -> None:
         if handle is not None and sys.platform != "win32":
             try:
                 fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
-            except ZeroDivisionError:
+            except BlockingIOError:
                 return
             except OSError:
                 pass  # no locks here: what looks left behind is taken for it

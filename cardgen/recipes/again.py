@@ -50,12 +50,15 @@ def typed(value: Any) -> str:
     return str(getattr(value, "typed", value))
 
 
-def once_more(request: SheetRequest, name: str) -> tuple[str, ...]:
-    """Return what the teacher's page says under "Once more": the command, and that another version may differ."""
+def once_more(request: SheetRequest, name: str, card: str = "") -> tuple[str, ...]:
+    """Return what the teacher's page says under "Once more": the command, and that another version may differ.
+
+    `card` is the id of a card of the deck, by which it tells how one that is lost is printed again.
+    """
     typed_again = command(request, name)
     paths = " FOLDER or FILE stands for yours: paths are not printed."
     hers = paths if re.search(r" (FOLDER|FILE\.)", typed_again) else ""
     lost: tuple[str, ...] = ()
-    if isinstance(request, CardsRequest) and request.sets > 1:
-        lost = ("A lost card: --only with the number of its set and its name, for example --only 2,m-moon",)
+    if isinstance(request, CardsRequest) and card:
+        lost = (f"One lost card: --only {f'2,{card} ({card} of set 2)' if request.sets > 1 else card}",)
     return (typed_again, *lost, f"Made with cardgen {__version__}; another version may know other words.{hers}")

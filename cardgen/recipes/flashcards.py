@@ -47,7 +47,7 @@ def flashcard_sheets(request: FlashcardsRequest, library: Library, rng: random.R
     pages = cards.card_pages(book, library.widths, 1)
     use = cards.paper_use(book, pages, library.widths, request.ink)
     warnings = (*close_sounds(request, library), *pictures.notes, *notes, *_codes(book, links, request))
-    again = once_more(request, "cards")
+    again = once_more(request, "cards", made[0].id)
     content = TeacherPage(
         text.title(says),
         text.summary(made, request),

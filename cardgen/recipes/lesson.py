@@ -13,13 +13,14 @@ from cardgen.games.paper_text import count
 from cardgen.games.pieces import ContentsLine, Imprint, OrderLine
 from cardgen.recipes.library import Library
 from cardgen.recipes.sheets import LANGUAGES, Sheets
-from cardgen.request import Accent, Cut, LessonPart, LessonRequest
+from cardgen.request import Accent, Cut, LessonPart, LessonRequest, Paper
 from cardgen.sheets.cuts import minutes
 from cardgen.sheets.marks import Document, Side
 from cardgen.sheets.running_order import running_order_pages
 
 CONTENTS = "contents.json"
 ORDER = "01-running-order.pdf"
+PAPERS = {Paper.A4: "A4", Paper.LETTER: "Letter paper"}
 LARGEST_CONTENTS = 100_000  # bytes
 
 
@@ -57,7 +58,7 @@ def running_order(lesson: LessonRequest, made: Sequence[tuple[LessonPart, Sheets
     told = f"{count(lesson.children, 'child').replace('childs', 'children')}: {count(sheets, 'sheet')} of paper, "
     told += f"{count(cuts, 'guillotine cut')}, about {count(minutes(cuts), 'minute')} of cutting"
     notes = [
-        "Print every file at 100 %. Days are a proposal: move on when the children have it.",
+        f"Print every file at 100 % on {PAPERS[first.paper]}. Days are a proposal: move on when the children have it.",
         text.ENGLAND if first.accent is Accent.GB else text.US,
         f"Plans (.json) say what was decided. Made with cardgen {__version__}; the seed {first.seed} makes it again.",
         "Your school's own rules and local law come first: blades, laminator, small parts, photos and voices.",

@@ -63,7 +63,7 @@ def match(request: MatchRequest, library: Library, rng: random.Random, split: bo
     notes = in_use.notes if kind is PairKind.PICTURES else ()
     said = [" ".join(pool.we_say)] if pool.we_say else []
     warnings = (*close_sounds(request, library), *notes, *pool.notes, *said)
-    again = once_more(request, "match")
+    again = once_more(request, "match", made.book.cards[0].id if isinstance(made.book, CardSheets) else "")
     says = say_lines(sounds)
     cut = Cut.GUILLOTINE if isinstance(made.book, LineSheets) else made.book.cut
     content = TeacherPage(

@@ -102,7 +102,14 @@ def play(request: SortRequest, library: Library, rng: random.Random) -> Played:
     )
     said = [" ".join(pool.we_say)] if pool.we_say else []
     library = replace(library, sounds=in_use.sounds)
-    look_out = (*_close(request, library, sounds), *in_use.notes, *pool.notes, *said)
+    hard = dict.fromkeys(foil.sound.key for foil in foils if foil.beside)
+    for_speakers = []
+    if hard and request.home_language:
+        for_speakers.append(
+            f"The cards for neither ({', '.join(hard)}) are hard on purpose for speakers of {request.home_language}. "
+            "Begin without them: --foils 0"
+        )
+    look_out = (*_close(request, library, sounds), *for_speakers, *in_use.notes, *pool.notes, *said)
     return Played(game, sounds, pool, foils, look_out)
 
 
@@ -234,7 +241,7 @@ def _book(request: SortRequest, played: Played, library: Library, *, split: bool
                 backs=Backs.DUPLEX_LONG,
                 cut=Cut.SCISSORS if split else Cut.GUILLOTINE,
             )
-            again = once_more(request, "sort")
+            again = once_more(request, "sort", book.cards[0].id)
             return _Book(request, played, laid, replace(book, apart=split), library, again)
     raise _too_large(request, played)
 

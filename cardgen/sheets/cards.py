@@ -103,6 +103,7 @@ def paper_use(sheets: CardSheets, pages: Sequence[Page], widths: Widths, ink: In
         ink_share(pages, ink, widths),
         sheets.backs.value.removeprefix("duplex-") if sheets.two_sided else None,
         block.fold,
+        sheets.cut is Cut.SCISSORS,
         sheets.sets > 1 and not sheets.apart and split_sets(sheets.sets, len(sheets.cards), block.places),
         sheets.cut is Cut.GUILLOTINE and may_be_lost(block),
     )

@@ -156,7 +156,8 @@ def look_out(
         if file and isinstance(drawing, Photo) and max(drawing.width_px, drawing.height_px) < LEAST_PX:
             yield f"{file.name} is too small. {small(max(drawing.width_px, drawing.height_px))}"
     if ink is Ink.LINE and (shaded := [name for name, drawing in hers.items() if _has_greys(drawing)]):
-        yield f"Your own pictures have no version in lines and are printed in greys: {', '.join(shaded)}."
+        greys = ", ".join(shaded)
+        yield f"Your own pictures have no version in lines and are printed in greys: {greys}; --ink colour shows them."
     used = set(map(picture_name, printed))
     for file in own.folder.files:
         if file.word and file.picture not in used:

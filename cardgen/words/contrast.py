@@ -146,7 +146,9 @@ def home_notes(known: Contrasts, language: str) -> tuple[HomeNote, ...]:
 
 def home_sentence(note: HomeNote) -> str:
     """Return a note on a first language as a sentence for the teacher, with its source."""
-    return f"Often hard for speakers of {note.language}: {' and '.join(note.keys)} {note.text} ({note.source})."
+    # "p and b are mixed up", but "p and b: p may come out as b".
+    colon = ":" if note.text.split()[0] in note.keys else ""
+    return f"Often hard for speakers of {note.language}: {' and '.join(note.keys)}{colon} {note.text} ({note.source})."
 
 
 def _home_warnings(known: Contrasts, chosen: tuple[Sound, ...], language: str) -> list[Contrast]:

@@ -88,6 +88,8 @@ def key_picture(
     for a first language without notes. Choosing by first language: our own rule, no source.
     """
     usual = bank.get(sound.key_picture or "")
+    if sound.key_picture and not usual:
+        return _in_its_place(sound, bank, drawable, game)
     if not usual or not _is_drawn(usual, drawable):
         return None, ""
     if home_language is None:
@@ -106,13 +108,31 @@ def key_picture(
         and _goes_with(word, sound, game)
         and _mixed_up(word, sound, hard, said, game) is None
     ]
-    groups = {word.group for word in game.beside}
-    instead = min(others, key=lambda word: (word.group in groups, bool(other_names(word, game.accent))), default=None)
+    instead = _best(others, game)
     if instead is None:
         text = f"Key picture for {sound.key}: {usual.word}, though {why}: no other good word of {sound.key} fits."
     else:
         text = f"Key picture for {sound.key}: {instead.word} instead of {usual.word}, for {why}."
     return instead or usual, f"{text} {home_sentence(note)}"
+
+
+def _in_its_place(sound: Sound, bank: Bank, drawable: Callable[[str], bool], game: Game) -> tuple[Word | None, str]:
+    """Return a key picture for a sound whose usual one she avoids, and a note; None where there is no other."""
+    others = [
+        word
+        for word in bank.words_for(sound.key)
+        if _is_drawn(word, drawable) and is_good(word, sound, game.table, game.accent) and _goes_with(word, sound, game)
+    ]
+    instead = _best(others, game)
+    if instead is None:
+        return None, f"There is no key picture for {sound.key} without {sound.key_picture}."
+    return instead, f"Key picture for {sound.key}: {instead.word} instead of {sound.key_picture}."
+
+
+def _best(words: Sequence[Word], game: Game) -> Word | None:
+    """Return the word that is told apart best from the key pictures beside it: another group, no other names."""
+    groups = {word.group for word in game.beside}
+    return min(words, key=lambda word: (word.group in groups, bool(other_names(word, game.accent))), default=None)
 
 
 def is_good(word: Word, sound: Sound, sounds: SoundTable, accent: Accent = Accent.US) -> bool:

@@ -124,13 +124,13 @@ def choose_pool(
             words, notes = _for_boards(game, cells or 0)
     except _TooFewError as error:
         raise _explained(game, error, cells, careful) from error
-    return Pool(tuple(words), (*notes, *_notes(game.key_pictures, words)), _we_say(words))
+    return Pool(tuple(words), (*notes, *_notes(game.key_pictures, words, bank.preferred)), _we_say(words))
 
 
 def part_of_pool(words: Sequence[PoolWord], sounds: Sequence[Sound]) -> Pool:
     """Return a part of a pool as a pool of its own: what is said is said of these words only."""
     key_pictures = frozenset(sound.key_picture for sound in sounds if sound.key_picture)
-    return Pool(tuple(words), tuple(_notes(key_pictures, words)), _we_say(words))
+    return Pool(tuple(words), tuple(_notes(key_pictures, words, frozenset())), _we_say(words))
 
 
 def _game(bank: Bank, sounds: SoundTable, keys: tuple[str, ...], terms: _Terms, rng: random.Random) -> _Game:
@@ -268,9 +268,9 @@ def _explained(game: _Game, error: _TooFewError, cells: int | None, careful: boo
     )
 
 
-def _notes(key_pictures: frozenset[str], words: Sequence[PoolWord]) -> list[str]:
+def _notes(key_pictures: frozenset[str], words: Sequence[PoolWord], preferred: frozenset[str]) -> list[str]:
     """Say which key pictures play along and which words have a caution, with cautions that are not about a name."""
-    playing = [entry.word.word for entry in words if entry.word.word in key_pictures]
+    playing = [entry.word.word for entry in words if entry.word.word in key_pictures - preferred]
     careful = [entry for entry in words if entry.verdict.verdict is Fit.CAUTION]
     notes = []
     if playing:

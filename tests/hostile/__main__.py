@@ -13,7 +13,7 @@ from time import perf_counter
 
 from tests.hostile.campaign import COMMAND_SHARE, table, trials
 from tests.hostile.kills import RUNS, killed
-from tests.hostile.watch import Finding
+from tests.hostile.watch import Finding, peak_mb
 
 SHOWN = 3  # findings of one kind
 
@@ -43,7 +43,8 @@ def main() -> int:
         print(f"\n{len(those)} × {place}")
         for number, one in those[:SHOWN]:
             print(f"  {number}: {one.kind}: {one.what[:300]}\n      {one.fault[:300]}")
-    print(f"\n{len(found)} inputs in {perf_counter() - start:.0f} s, {sum(map(len, faults.values()))} faults")
+    count = sum(map(len, faults.values()))
+    print(f"\n{len(found)} inputs in {perf_counter() - start:.0f} s, {count} faults, at most {peak_mb():.0f} MB")
     return 1 if faults else 0
 
 

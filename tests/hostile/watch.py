@@ -106,13 +106,13 @@ class Finding:
 
 def tried(trial: Trial, folder: Path) -> Finding:
     """Return how an input went that may write in a folder only."""
-    before, start = _peak_mb(), time.process_time()
+    before, start = peak_mb(), time.process_time()
     fault, told = "", False
     limit = resource.getrlimit(resource.RLIMIT_AS)
     resource.setrlimit(resource.RLIMIT_AS, (_memory_now() + ROOM_MB * 1024**2, limit[1]))
     try:
         with _alarm(), fenced(folder):
-            trial.call()
+            told = trial.call() in (1, 2)  # the codes of a command line
     except TeacherError as error:
         fault, told = _badly_told(error, trial.names), True
     except click.UsageError:
@@ -123,7 +123,7 @@ def tried(trial: Trial, folder: Path) -> Finding:
         fault = _where(error)
     finally:
         resource.setrlimit(resource.RLIMIT_AS, limit)
-    seconds, peak = time.process_time() - start, _peak_mb()
+    seconds, peak = time.process_time() - start, peak_mb()
     if peak > max(before, MEMORY_MB):
         fault = fault or f"takes {peak:.0f} MB"
     if before > MEMORY_MB / 2:
@@ -154,7 +154,8 @@ def _memory_now() -> int:
     return int(Path("/proc/self/statm").read_text().split()[0]) * resource.getpagesize()
 
 
-def _peak_mb() -> float:
+def peak_mb() -> float:
+    """Return the most memory that this process has taken, in MB."""
     return resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
 
 

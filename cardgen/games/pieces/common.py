@@ -54,8 +54,8 @@ class PaperUse:
     `parts` are the sheets of paper by what is on them ("boards", 12); `cuts` guillotine cuts in stacks of ten, which
     take about `minutes`; `scissors` cuts one by one; `ink` the share of the paper that is inked, 0 to 1, an estimate.
     `turned_on` is the edge on which two-sided sheets are turned (long or short), None where one side is printed;
-    `folded` sheets have the backs beside the fronts; `mixed_piles` hold cards of two sets; `marks_at_edge` may not be
-    printed by every printer.
+    `folded` sheets have the backs beside the fronts; `by_hand` all is cut with scissors; `mixed_piles` hold cards of
+    two sets; `marks_at_edge` may not be printed by every printer.
     """
 
     parts: tuple[tuple[str, int], ...]
@@ -65,6 +65,7 @@ class PaperUse:
     ink: float
     turned_on: str | None = None
     folded: bool = False
+    by_hand: bool = False
     mixed_piles: bool = False
     marks_at_edge: bool = False
 
