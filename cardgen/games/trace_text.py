@@ -88,12 +88,8 @@ def stroke_order(request: TraceRequest) -> tuple[str, ...]:
 def paper_lines(request: TraceRequest, sheets: Sequence[WritingSheet]) -> tuple[str, ...]:
     """Return how to print, and which other forms there are."""
     backs = any(sheet.words for sheet in sheets)
-    sides = (
     both = "Print the children's pages on both sides: words on the back; this page apart."
     sides = both if backs else "Print the sheets on one side."
-        if backs
-        else "Print the sheets on one side."
-    )
     sizes = ", ".join(f"{size:g}" for size in X_HEIGHTS[:-1])
     lines = [
         f"{sides} One sheet a sound and child; nothing to cut.",
