@@ -1,6 +1,5 @@
 """Tries one input and watches: no traceback, no hang, no memory without end, nothing written or sent elsewhere."""
 
-import gc
 import os
 import resource
 import signal
@@ -126,8 +125,6 @@ def tried(trial: Trial, folder: Path) -> Finding:
     seconds, peak = time.process_time() - start, peak_mb()
     if peak > max(before, MEMORY_MB):
         fault = fault or f"takes {peak:.0f} MB"
-    if before > MEMORY_MB / 2:
-        gc.collect()
     return Finding(trial.kind, trial.what, seconds, told, fault)
 
 

@@ -187,7 +187,10 @@ def test_printing_tells_what_to_look_out_for(tmp_path: Path) -> None:
         "IMG1.png and 1 more files are named after no word and left out.",
     ]
     in_lines = heard(hers, Ink.LINE, "moon", "mop", "map")
-    assert "Your own pictures have no version in lines and are printed in greys: moon, map." in in_lines
+    assert (
+        "Your own pictures have no version in lines and are printed in greys: moon, map; --ink colour shows them."
+        in in_lines
+    )
     assert any(text.startswith("gnome.png") for text in heard(hers, Ink.COLOUR, keys=("g",)))
 
 

@@ -51,7 +51,7 @@ def test_one_that_may_be_taken_for_another_word_is_passed_over(
     assert name not in (None, "bear")
     assert note == (
         f"Key picture for b: {name} instead of bear, for bear may be taken for pear. "
-        "Often hard for speakers of Arabic: p and b p may come out as b "
+        "Often hard for speakers of Arabic: p and b: p may come out as b "
         "(Al Zahrani 2015, Sino-US English Teaching 12:6)."
     )
 
@@ -175,3 +175,13 @@ def test_an_action_or_a_word_with_a_caution_is_no_key_picture(sounds: SoundTable
         word = bank.get(name)
         assert word
         assert not is_good(word, sounds.get(key), sounds)
+
+
+def test_one_that_is_avoided_has_another_in_its_place(bank: Bank, known: Contrasts, sounds: SoundTable) -> None:
+    usual = str(sounds.get("k").key_picture)
+    rest = bank.chosen(frozenset(), frozenset({usual}))
+    found = key_pictures(sounds, ("k", "w"), rest, known, None, pictures.exists)
+    name = dict(found.words)["k"].word
+    assert name != usual
+    assert found.notes == (f"Key picture for k: {name} instead of {usual}.",)
+    assert found.sounds.get("k").key_picture == name
