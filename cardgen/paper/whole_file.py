@@ -48,6 +48,14 @@ def _goal(path: Path | str) -> Path:
         goal = Path(path).resolve()
     except (OSError, ValueError, RuntimeError) as error:  # a NUL in it; a link that leads to itself
         raise TeacherError(f"No file can be called {str(path)[:40]!r}.", "Choose another name with --out.") from error
+    try:
+        _check_free(goal, path)
+    except PermissionError as error:  # not even looked at
+        raise _closed(path) from error
+    return goal
+
+
+def _check_free(goal: Path, path: Path | str) -> None:
     if goal.is_dir():
         raise TeacherError(f"{path} is a folder.", f"Name a file in it: --out {Path(path) / 'sheets.pdf'}")
     if not goal.parent.is_dir():
@@ -57,7 +65,12 @@ def _goal(path: Path | str) -> Path:
         )
     if goal.exists() and not goal.is_file():
         raise TeacherError(f"{path} is not a file.", "Choose another name with --out.")
-    return goal
+
+
+def _closed(path: Path | str) -> TeacherError:
+    return TeacherError(
+        f"{path} cannot be written: nothing may be saved in that folder.", "Choose another folder with --out."
+    )
 
 
 def _create(part: Path, path: Path | str) -> None:
@@ -66,9 +79,7 @@ def _create(part: Path, path: Path | str) -> None:
     except OSError as error:
         if error.errno in _FULL:
             raise
-        raise TeacherError(
-            f"{path} cannot be written: nothing may be saved in that folder.", "Choose another folder with --out."
-        ) from error
+        raise _closed(path) from error
 
 
 def _move(part: Path, goal: Path, path: Path | str) -> None:

@@ -158,3 +158,12 @@ def test_the_content_is_on_the_disk_before_the_move(tmp_path: Path, monkeypatch:
     with whole_file(tmp_path / "bingo.pdf"):
         pass
     assert steps[:2] == ["flush", "move"]
+
+
+def test_a_folder_that_may_not_even_be_looked_into(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    def closed(self: Path) -> bool:
+        raise PermissionError(errno.EACCES, "Permission denied", str(self))
+
+    monkeypatch.setattr(Path, "is_dir", closed)
+    with pytest.raises(TeacherError, match="nothing may be saved in that folder"), whole_file(tmp_path / "a.pdf"):
+        pass
