@@ -8,7 +8,7 @@ from cardgen.cli import complete
 from cardgen.cli.common import card_options, link_options, make, sheet_options
 from cardgen.cli.manners import Command, Spelled
 from cardgen.request import Face, FlashcardsRequest
-from cardgen.request.flashcards import BackFace, LetterCase
+from cardgen.request.flashcards import BackFace, CardCase
 
 
 @click.command(
@@ -17,7 +17,7 @@ from cardgen.request.flashcards import BackFace, LetterCase
     epilog="\b\nExamples:  cardgen cards m s\n           cardgen cards m s --distance 3 --case apart --words 0",
 )
 @click.argument("keys", nargs=-1, required=True, metavar="SOUND...", shell_complete=complete.sounds)
-@click.option("--case", type=Spelled([case.value for case in LetterCase]), default="both", show_default=True,
+@click.option("--case", type=Spelled([case.value for case in CardCase]), default="both", show_default=True,
               help="On letter cards: capital and small together, apart, or one of them.")  # fmt: skip
 @click.option("--letters/--no-letters", default=True, help="With or without letter cards.  [default: with]")
 @click.option("--words", type=int, default=6, show_default=True, metavar="N", help="Picture cards a sound; 0 for none.")
@@ -32,5 +32,5 @@ from cardgen.request.flashcards import BackFace, LetterCase
 @sheet_options
 def cards(keys: tuple[str, ...], case: str, face: str, back: str, **options: Any) -> None:
     """Print letter cards and picture cards for the sounds SOUND..., 9 a sheet, or large ones for showing."""
-    own = {"case": LetterCase(case), "face": Face(face), "back": BackFace(back)}
+    own = {"case": CardCase(case), "face": Face(face), "back": BackFace(back)}
     make(FlashcardsRequest, "cards", keys, options, **own)

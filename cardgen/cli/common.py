@@ -153,6 +153,19 @@ def shared(keys: tuple[str, ...], options: dict[str, Any]) -> dict[str, Any]:
     }
 
 
+def told_first(*, dry_run: bool, quiet_warnings: bool) -> Callable[[Sequence[str], Sequence[str]], bool]:
+    """Return what tells the teacher what is coming, before anything is written, and whether to go on."""
+
+    def agree(lines: Sequence[str], warnings: Sequence[str]) -> bool:
+        for line in lines:
+            tell(line)
+        for warning in () if quiet_warnings else warnings:
+            look_out(warning)
+        return not dry_run
+
+    return agree
+
+
 def make(kind: type[SheetRequest], command: str, keys: tuple[str, ...], options: dict[str, Any], **own: Any) -> None:
     """Make the request from the options as click read them, with the command's `own` fields, and print its sheets."""
     options = dict(options)
@@ -199,18 +212,15 @@ def send(
         raise TeacherError(f'"{plan}" does not end in .json.', f"Name it like {name}.json")
     output = Output(path, split, Path(plan) if plan else None, preview)
 
+    told = told_first(dry_run=dry_run, quiet_warnings=quiet_warnings)
+
     def agree(lines: Sequence[str], warnings: Sequence[str]) -> bool:
         if request.only and not seeded:
             raise TeacherError(
                 "Without the seed of the sheet this would be a piece of another game.",
                 "The seed stands at the foot of every sheet: add --seed N",
             )
-        for line in lines:
-            tell(line)
-        if not quiet_warnings:
-            for warning in warnings:
-                look_out(warning)
-        return not dry_run
+        return told(lines, warnings)
 
     with progress_bar() as progress:
         written = build(request, output, agree, progress=progress)

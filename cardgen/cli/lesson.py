@@ -9,9 +9,9 @@ import click
 
 from cardgen import ask
 from cardgen.cli import complete, load
-from cardgen.cli.common import Asked, names, seed_or_new
+from cardgen.cli.common import Asked, names, seed_or_new, told_first
 from cardgen.cli.file_names import checked, joined
-from cardgen.cli.manners import Command, Spelled, did_you_mean, look_out, quiet_option, tell
+from cardgen.cli.manners import Command, Spelled, did_you_mean, quiet_option, tell
 from cardgen.cli.progress import progress_bar
 from cardgen.errors import TeacherError
 from cardgen.request import Accent, Ink, LessonPart, LessonRequest, Paper
@@ -136,14 +136,7 @@ def lesson(
         asked, folder = from_sounds(tuple(key.lower() for key in keys), options)
     checked(folder)
 
-    def agree(lines: Sequence[str], warnings: Sequence[str]) -> bool:
-        for line in lines:
-            tell(line)
-        if not quiet_warnings:
-            for warning in warnings:
-                look_out(warning)
-        return not dry_run
-
+    agree = told_first(dry_run=dry_run, quiet_warnings=quiet_warnings)
     from cardgen.build import build_lesson
 
     with progress_bar() as progress:

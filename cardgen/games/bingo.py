@@ -12,7 +12,7 @@ from cardgen.games.count_calls import order_by_counts
 from cardgen.games.counts import length_by_counts
 from cardgen.games.deal import Dealt, deal
 from cardgen.games.length import length
-from cardgen.games.pieces import Balance, BingoGame, Board, Call, CallStep, Card, Goal, Item, Length, SayLine
+from cardgen.games.pieces import Balance, BingoGame, Board, Call, CallStep, Card, Goal, Item, Length
 from cardgen.request import BingoRequest
 from cardgen.words.bank import Word
 from cardgen.words.pool import Pool
@@ -35,13 +35,6 @@ class InPlay:
     def sound(self, key: str) -> int:
         """Return the place of a sound among the game's sounds."""
         return next(place for place, sound in enumerate(self.sounds) if sound.key == key)
-
-
-def say_lines(sounds: Sequence[Sound]) -> tuple[SayLine, ...]:
-    """Return how every sound of the game is said, for the teacher's sheets."""
-    return tuple(
-        SayLine(s.key, s.letter, s.say, s.held, s.mouth, ", ".join(f"not {wrong}" for wrong in s.avoid)) for s in sounds
-    )
 
 
 def words_in_play(sounds: Sequence[Sound], pool: Pool) -> InPlay:

@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from cardgen.games.pieces import BLANK, Card, CardFace, Link, SayLine
 from cardgen.request.common import Face
-from cardgen.request.flashcards import BackFace, FlashcardsRequest, LetterCase
+from cardgen.request.flashcards import BackFace, CardCase, FlashcardsRequest
 from cardgen.words.bank import Word
 from cardgen.words.sounds import Sound
 
@@ -55,12 +55,12 @@ def _letter_cards(lesson: Lesson, request: FlashcardsRequest, *, large: bool) ->
     sound = lesson.sound
     pair = (sound.capital, sound.letter)
     back = _letter_back(lesson, request.back, large=large)
-    if request.case is LetterCase.BOTH:
+    if request.case is CardCase.BOTH:
         return [Card(sound.key, CardFace(pair=pair), back)]
     fronts = {
-        LetterCase.CAPITAL: (sound.capital,),
-        LetterCase.SMALL: (sound.letter,),
-        LetterCase.APART: (sound.letter, sound.capital),
+        CardCase.CAPITAL: (sound.capital,),
+        CardCase.SMALL: (sound.letter,),
+        CardCase.APART: (sound.letter, sound.capital),
     }[request.case]
     return [Card(letter, CardFace(letter=letter), back) for letter in fronts]
 

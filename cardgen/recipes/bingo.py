@@ -10,6 +10,7 @@ from cardgen.games import bingo_text as text
 from cardgen.games.bingo_rules import BingoRules, settle
 from cardgen.games.paper_text import count
 from cardgen.games.pieces import BingoGame, Goal, Imprint, PaperUse
+from cardgen.games.saying import say_lines
 from cardgen.recipes.again import once_more
 from cardgen.recipes.common import and_list, check_there, close_sounds, key_pictures
 from cardgen.recipes.library import Library
@@ -60,7 +61,7 @@ def bingo(request: BingoRequest, library: Library, rng: random.Random, split: bo
         card_block(card_format("week-deck"), request.paper),
         card_block(card_format("counters"), request.paper) if request.big else None,
         Imprint("bingo", request.all_keys, request.seed),
-        game_of.say_lines(sounds),
+        say_lines(sounds),
         link,
     )
     use = sheets_of.paper_use(book, library.widths)

@@ -7,11 +7,11 @@ from dataclasses import dataclass, replace
 from cardgen.errors import TeacherError
 from cardgen.games import check_text as text
 from cardgen.games import checking
-from cardgen.games.bingo import say_lines
 from cardgen.games.checking_oral import oral_check, show_me
 from cardgen.games.checking_signs import SignName
 from cardgen.games.checking_words import Picker, Terms, open_stock
 from cardgen.games.pieces import Imprint, QuickCheck, SayLine
+from cardgen.games.saying import say_lines
 from cardgen.recipes.again import once_more
 from cardgen.recipes.check_plan import check_plan
 from cardgen.recipes.common import and_list, close_sounds, key_pictures

@@ -7,10 +7,10 @@ from dataclasses import replace
 from cardgen import plan
 from cardgen.errors import TeacherError
 from cardgen.games import flashcards_text as text
-from cardgen.games.bingo import say_lines
 from cardgen.games.flashcards import Lesson, LinkOf, flashcards, letter_height, readable_from
 from cardgen.games.paper_text import cards_lines, count, in_short
 from cardgen.games.pieces import Backs, Card
+from cardgen.games.saying import say_lines
 from cardgen.recipes.again import once_more
 from cardgen.recipes.common import close_sounds, key_pictures
 from cardgen.recipes.decks import deck, on_whole_sheets, set_documents
@@ -18,7 +18,7 @@ from cardgen.recipes.library import Library
 from cardgen.recipes.links import Links, check_clips, fine_codes, open_links
 from cardgen.recipes.sheets import LANGUAGES, Sheets
 from cardgen.request.common import Codes, Face
-from cardgen.request.flashcards import BackFace, FlashcardsRequest, LetterCase
+from cardgen.request.flashcards import BackFace, CardCase, FlashcardsRequest
 from cardgen.sheets import card_faces, cards
 from cardgen.sheets.cards import CardSheets
 from cardgen.sheets.style import LEAST_WORD_PT, X_HEIGHT
@@ -135,7 +135,7 @@ def _sized(
         made, book = sized(layout)
         if _small_letter(book, library) >= needed:
             return made, book
-    apart = "" if request.case is not LetterCase.BOTH else ", or show one letter a card: --case apart"
+    apart = "" if request.case is not CardCase.BOTH else ", or show one letter a card: --case apart"
     raise TeacherError(
         f"From {request.distance:g} m a letter must be {needed:.0f} mm high, more than fits on a sheet.",
         f"Come nearer: at most {readable_from(_small_letter(book, library)):.1f} m{apart}.",

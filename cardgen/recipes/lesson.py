@@ -8,9 +8,9 @@ from pathlib import Path
 
 from cardgen import __version__
 from cardgen.games import lesson_text as text
-from cardgen.games.bingo import say_lines
 from cardgen.games.paper_text import count
 from cardgen.games.pieces import ContentsLine, Imprint, OrderLine
+from cardgen.games.saying import say_lines
 from cardgen.recipes.library import Library
 from cardgen.recipes.sheets import LANGUAGES, Sheets
 from cardgen.request import Accent, Cut, LessonPart, LessonRequest, Paper

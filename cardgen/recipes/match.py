@@ -7,10 +7,10 @@ from dataclasses import dataclass, replace
 from cardgen import plan
 from cardgen.games import matching as game_of
 from cardgen.games import matching_text as text
-from cardgen.games.bingo import say_lines
 from cardgen.games.matching_pages import line_pages
 from cardgen.games.paper_text import count, in_short
 from cardgen.games.pieces import Card, Imprint, LinePage, Pair, PaperUse
+from cardgen.games.saying import say_lines
 from cardgen.recipes.again import once_more
 from cardgen.recipes.common import check_there, close_sounds, key_pictures
 from cardgen.recipes.decks import deck, on_whole_sheets

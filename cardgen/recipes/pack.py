@@ -7,9 +7,9 @@ from dataclasses import dataclass, replace
 from cardgen.errors import TeacherError
 from cardgen.games import pack_text as text
 from cardgen.games import take_home as game_of
-from cardgen.games.bingo import say_lines
 from cardgen.games.paper_text import count
 from cardgen.games.pieces import Backs, Card, CardFace, Cover, FamilyLetter, SayLine, StripField
+from cardgen.games.saying import say_lines
 from cardgen.games.take_home import LinkOf, Makeup
 from cardgen.recipes.again import once_more
 from cardgen.recipes.common import close_sounds, key_pictures

@@ -7,9 +7,9 @@ from dataclasses import dataclass, replace
 from cardgen.errors import TeacherError
 from cardgen.games import sorting as game_of
 from cardgen.games import sorting_text as text
-from cardgen.games.bingo import say_lines
 from cardgen.games.paper_text import cards_lines, count, in_short
 from cardgen.games.pieces import Imprint, PaperUse, SayLine, SortGame
+from cardgen.games.saying import say_lines
 from cardgen.games.sorting_words import Foil, SortWords, choose_foils, words_to_sort
 from cardgen.recipes.again import once_more
 from cardgen.recipes.common import close_sounds, key_pictures

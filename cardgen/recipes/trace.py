@@ -7,8 +7,8 @@ from dataclasses import replace
 from cardgen import plan
 from cardgen.errors import TeacherError
 from cardgen.games import trace_text as text
-from cardgen.games.bingo import say_lines
 from cardgen.games.pieces import Imprint, WritingSheet, WritingWord
+from cardgen.games.saying import say_lines
 from cardgen.games.tracing import Hand, dotted, road
 from cardgen.games.writing import letters_of, rows, word_rows
 from cardgen.games.writing_words import words_to_write

@@ -10,7 +10,7 @@ MOST_WORDS = 30
 LEAST_DISTANCE, MOST_DISTANCE = 0.5, 30.0  # metres
 
 
-class LetterCase(Enum):
+class CardCase(Enum):
     """Which letters stand on letter cards: capital and small together, on cards of their own, or one of the two."""
 
     BOTH = "both"
@@ -35,7 +35,7 @@ class FlashcardsRequest(CardsRequest):
     picture cards show; `distance` in metres is how far away the children sit: the cards get large enough for it.
     """
 
-    case: LetterCase = LetterCase.BOTH
+    case: CardCase = CardCase.BOTH
     letters: bool = True
     words: int = 6
     face: Face = Face.PICTURE

@@ -9,12 +9,11 @@ from collections.abc import Iterable, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
 from functools import cached_property
-from itertools import islice
 from pathlib import Path
 from unicodedata import normalize
 
 from cardgen.errors import TeacherError
-from cardgen.sources.own_folder import shown
+from cardgen.sources.own_folder import entries, shown
 
 KINDS = frozenset({".aac", ".flac", ".m4a", ".mp3", ".mp4", ".oga", ".ogg", ".opus", ".wav"})
 # Recordings all the same: a teacher who puts one in learns why it is not taken.
@@ -91,18 +90,7 @@ def twins(files: Sequence[ClipFile]) -> TeacherError:
 def open_clips(folder: str, *, may_be_empty: bool = False) -> ClipFolder:
     """Return the recordings of a folder; TeacherError if there is no such folder, or (by itself) none in it."""
     path, name = Path(folder), shown(folder)
-    try:
-        if path.is_file():
-            raise TeacherError(f"{name} is a file, not a folder.", "Name the folder in which it lies.")
-        if not folder.strip() or not path.is_dir():
-            raise TeacherError(f"There is no folder {name}.", "Check how its name is written.")
-        inside = list(islice(path.iterdir(), MOST_FILES + 1))
-    except (OSError, ValueError) as error:
-        raise TeacherError(f"The folder {name} cannot be opened.", "Choose one that you may read.") from error
-    if len(inside) > MOST_FILES:
-        raise TeacherError(
-            f"{name} holds more than {MOST_FILES} files.", "Put the recordings into a folder of their own."
-        )
+    inside = entries(folder, MOST_FILES, "recordings")
     files = [
         ClipFile(shown(entry.name), entry)
         for entry in inside

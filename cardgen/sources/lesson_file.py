@@ -19,6 +19,7 @@ from typing import Any
 
 from cardgen.errors import TeacherError
 from cardgen.sources import shelf
+from cardgen.sources.own_text import read_own_text
 
 LARGEST = 200_000  # bytes
 _NO_NUMBER = 10**18  # longer ones cannot even be written out
@@ -40,7 +41,7 @@ def read_lesson(path: str) -> tuple[LessonTable, ...]:
 
     A list is several values; tables in tables, dates and the like are refused.
     """
-    text = _text(Path(path))
+    text = read_own_text(Path(path), "lesson", LARGEST)
     try:
         found = shelf.toml_tables(text)
     except (ValueError, RecursionError) as error:
@@ -51,19 +52,6 @@ def read_lesson(path: str) -> tuple[LessonTable, ...]:
     head = {name: value for name, value in found.items() if not isinstance(value, dict)}
     tables = [("", head), *((name, value) for name, value in found.items() if isinstance(value, dict))]
     return tuple(_table(Path(path).name, name, values, text) for name, values in tables)
-
-
-def _text(path: Path) -> str:
-    try:
-        if not path.is_file():  # a pipe or a device would never end
-            raise FileNotFoundError(path)
-        if path.stat().st_size > LARGEST:
-            raise TeacherError(f"{path.name} is too large to be a lesson.", "A lesson has a page of lines.")
-        return path.read_text("utf-8")
-    except UnicodeDecodeError as error:
-        raise TeacherError(f"{path.name} is not a text file.", "Save it as UTF-8 text.") from error
-    except (OSError, ValueError) as error:
-        raise TeacherError(f"The lesson {path.name} cannot be read.", "Check its name.") from error
 
 
 def _table(file: str, name: str, values: Mapping[str, Any], text: str) -> LessonTable:

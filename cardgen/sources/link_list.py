@@ -6,6 +6,7 @@ from io import StringIO
 from pathlib import Path
 
 from cardgen.errors import TeacherError
+from cardgen.sources.own_text import read_own_text
 from cardgen.words.links import check_address
 
 LARGEST_FILE = 500_000  # bytes
@@ -48,16 +49,7 @@ def _add(found: dict[str, str], cells: list[str], where: str) -> None:
 def _text(path: Path) -> str:
     if path.suffix.lower() != ".csv":
         raise TeacherError(f"{path.name} does not end in .csv.", "Save the table from the spreadsheet as CSV.")
-    try:
-        if not path.is_file():  # a pipe or a device would never end
-            raise FileNotFoundError(path)
-        if path.stat().st_size > LARGEST_FILE:
-            raise TeacherError(f"{path.name} is too large to be a list of links.", "Keep this week's words in it.")
-        return path.read_text("utf-8-sig")
-    except UnicodeDecodeError as error:
-        raise TeacherError(f"{path.name} is not written in UTF-8.", 'Save it as "CSV UTF-8".') from error
-    except (OSError, ValueError) as error:
-        raise TeacherError(f"The table {path.name} cannot be read.", "Check the name, and that it is there.") from error
+    return read_own_text(path, "table of links", LARGEST_FILE)
 
 
 def _delimiter(text: str) -> str:

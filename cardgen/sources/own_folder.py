@@ -125,21 +125,26 @@ def text_of(stream: BinaryIO, name: str) -> str:
         raise TeacherError(f"{name} is not UTF-8 text.", "Save it again as UTF-8.") from error
 
 
-def open_folder(folder: str) -> OwnFolder:
-    """Return the picture files of a folder; TeacherError if there is no such folder or no picture in it."""
+def entries(folder: str, most: int, what: str) -> list[Path]:
+    """Return what lies in a folder of hers; TeacherError if there is none, or more than `most` files lie in it."""
     path, name = Path(folder), shown(folder)
     try:
         if path.is_file():
             raise TeacherError(f"{name} is a file, not a folder.", "Name the folder in which it lies.")
         if not folder.strip() or not path.is_dir():
             raise TeacherError(f"There is no folder {name}.", "Check how its name is written.")
-        inside = list(islice(path.iterdir(), MOST_FILES + 1))
+        inside = list(islice(path.iterdir(), most + 1))
     except (OSError, ValueError) as error:
         raise TeacherError(f"The folder {name} cannot be opened.", "Choose one that you may read.") from error
-    if len(inside) > MOST_FILES:
-        raise TeacherError(
-            f"{name} holds more than {MOST_FILES} files.", "Put the pictures into a folder of their own."
-        )
+    if len(inside) > most:
+        raise TeacherError(f"{name} holds more than {most} files.", f"Put the {what} into a folder of their own.")
+    return inside
+
+
+def open_folder(folder: str) -> OwnFolder:
+    """Return the picture files of a folder; TeacherError if there is no such folder or no picture in it."""
+    name = shown(folder)
+    inside = entries(folder, MOST_FILES, "pictures")
     files = tuple(
         OwnFile(shown(entry.name), entry, word_of(entry.stem))
         for entry in sorted(inside, key=lambda entry: entry.name)
@@ -150,7 +155,7 @@ def open_folder(folder: str) -> OwnFolder:
             f"There is no picture in the folder {name}.",
             "Put PNG, JPEG, WebP or SVG files into it, named after their words, for example moon.png.",
         )
-    return OwnFolder(path, files)
+    return OwnFolder(Path(folder), files)
 
 
 def _open(folder: Path, path: Path, name: str) -> BinaryIO:

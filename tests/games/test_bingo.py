@@ -7,9 +7,10 @@ from typing import Any
 import pytest
 
 from cardgen.games import bingo_text as text
-from cardgen.games.bingo import InPlay, cards, letters_in_play, play, say_lines, words_in_play
+from cardgen.games.bingo import InPlay, cards, letters_in_play, play, words_in_play
 from cardgen.games.bingo_rules import BingoRules, settle
 from cardgen.games.pieces import BingoGame, PaperUse
+from cardgen.games.saying import say_lines
 from cardgen.request import Accent, BingoRequest, Call, Cut, Face, Goal, Grid, Show
 from cardgen.sources.bank_file import read_bank, read_sounds
 from cardgen.words.pool import Pool, choose_pool

@@ -1,11 +1,11 @@
 import pytest
 
 from cardgen.errors import TeacherError
-from cardgen.games.bingo import say_lines
 from cardgen.games.flashcards import Lesson, flashcards, letter_height, readable_from
 from cardgen.games.pieces import BLANK, Card
+from cardgen.games.saying import say_lines
 from cardgen.request import Face, FlashcardsRequest
-from cardgen.request.flashcards import BackFace, LetterCase
+from cardgen.request.flashcards import BackFace, CardCase
 from cardgen.sources.bank_file import read_bank, read_sounds
 
 BANK, SOUNDS = read_bank(), read_sounds()
@@ -29,15 +29,15 @@ def test_letters_are_as_high_as_the_rule_for_signs_asks(metres: float, height: f
 
 
 def test_letters_stand_together_apart_or_alone() -> None:
-    assert [card.id for card in made("m", case=LetterCase.BOTH)] == ["m", "m-moon", "m-map"]
-    assert [card.front.letter for card in made("m", case=LetterCase.APART)][:2] == ["m", "M"]
-    assert [card.front.letter for card in made("m", case=LetterCase.CAPITAL)][:1] == ["M"]
-    assert [card.front.letter for card in made("m", case=LetterCase.SMALL)][:1] == ["m"]
+    assert [card.id for card in made("m", case=CardCase.BOTH)] == ["m", "m-moon", "m-map"]
+    assert [card.front.letter for card in made("m", case=CardCase.APART)][:2] == ["m", "M"]
+    assert [card.front.letter for card in made("m", case=CardCase.CAPITAL)][:1] == ["M"]
+    assert [card.front.letter for card in made("m", case=CardCase.SMALL)][:1] == ["m"]
     assert [card.id for card in made("m", letters=False)] == ["m-moon", "m-map"]
 
 
 def test_a_letter_that_two_sounds_share_has_one_card() -> None:
-    ids = [card.id for card in made("i", "long-i", case=LetterCase.APART)]
+    ids = [card.id for card in made("i", "long-i", case=CardCase.APART)]
     assert ids == ["i", "I", "i-igloo", "long-i-ice"]
 
 

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from cardgen.build import Output, build
 from cardgen.request import Backs, BingoRequest, Face, FlashcardsRequest, Ink, Paper, Shift
-from cardgen.request.flashcards import BackFace, LetterCase
+from cardgen.request.flashcards import BackFace, CardCase
 
 DPI = 600
 MM = DPI / 25.4
@@ -20,7 +20,7 @@ Pixels = NDArray[np.uint8]
 
 def made(folder: Path, **more: Any) -> tuple[dict[str, Any], list[Pixels]]:
     """The plan and the rendered pages of cards with letters that are alike left and right, on both sides."""
-    asked = {"keys": ("o", "w", "v"), "seed": 3, "words": 0, "case": LetterCase.APART, "back": BackFace.LETTER}
+    asked = {"keys": ("o", "w", "v"), "seed": 3, "words": 0, "case": CardCase.APART, "back": BackFace.LETTER}
     build(FlashcardsRequest(**{**asked, **more}), Output(folder / "x.pdf", plan=folder / "x.json"))
     plan = json.loads((folder / "x.json").read_text("utf-8"))
     document = pdfium.PdfDocument(folder / "x.pdf")

@@ -34,7 +34,7 @@ from cardgen.request import (
     SortRequest,
     TraceRequest,
 )
-from cardgen.request.flashcards import BackFace, LetterCase
+from cardgen.request.flashcards import BackFace, CardCase
 
 BINGO = BingoRequest(keys=("m", "s"), seed=7)
 CARDS = FlashcardsRequest(keys=("m", "sh"), seed=7)
@@ -48,7 +48,7 @@ REQUESTS: Sequence[tuple[str, SheetRequest]] = [
     ("cards", CARDS),
     ("cards", replace(CARDS, sets=3, backs=Backs.DUPLEX_SHORT, back_shift=Shift(1.5, -0.5), margin=8.0, gap=2.5)),
     ("cards", replace(CARDS, laminate=True, letters=False, words=3, face=Face.WORD, back=BackFace.LETTER)),
-    ("cards", replace(CARDS, case=LetterCase.APART, distance=3.5, link="https://example.org/m-sh")),
+    ("cards", replace(CARDS, case=CardCase.APART, distance=3.5, link="https://example.org/m-sh")),
     ("sort", SortRequest(keys=("m", "s"), seed=7)),
     ("sort", SortRequest(keys=("m", "s"), seed=7, cards=4, foils=2, mat=Mat.BLANK, key=True, sets=3)),
     ("match", MatchRequest(keys=("m", "s"), seed=7)),
