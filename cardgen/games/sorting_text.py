@@ -90,7 +90,7 @@ def paper_lines(request: SortRequest, game: SortGame, lines: Sequence[str], *, t
     """Return what there is to know of paper and hands; `lines` are those of the cards."""
     made: list[str] = []
     if two_sided and request.mat is not Mat.NONE:
-        made.append("Print all pages at once on both sides: the backs of the mats are empty pages.")
+        made.append("Print all pages at once.")
     if request.mat is Mat.BLANK:
         made.append("Laminate the blank mats once. Next time print only cards (--mat none).")
     elif request.mat is Mat.PRINTED:

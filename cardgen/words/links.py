@@ -46,7 +46,7 @@ def check_address(address: str, where: str = "") -> str:
     host = re.split(r"[/?#]", parts[2][2:], maxsplit=1)[0]
     if "@" in host:
         raise TeacherError(
-            f"{lead}the link names a user or a password before its @.",
+            f"{lead}The link names a user or a password before its @.",
             "Whoever has the code could read it: put the recordings where no password is asked, "
             "or give families the password on paper.",
         )
